@@ -1,0 +1,1 @@
+"""The headless commands; Qt is never imported here."""

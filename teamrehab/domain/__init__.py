@@ -1,0 +1,1 @@
+"""What the trade knows, as plain frozen values: athletes, injuries, measures, decisions."""

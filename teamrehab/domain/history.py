@@ -1,0 +1,168 @@
+"""What stands in the casebook: facts as they count now, gathered by case and by squad."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Any, Generic, Protocol, TypeVar
+
+from teamrehab.domain.athletes import Athlete, StaffMember, Team
+from teamrehab.domain.availability import Absence
+from teamrehab.domain.days import Fixture
+from teamrehab.domain.injuries import (
+    Case,
+    CaseClosed,
+    Clearance,
+    Diagnosis,
+    ProtocolChosen,
+    RedFlag,
+    ReturnDecision,
+    StageMoved,
+)
+from teamrehab.domain.measures import SessionEntry
+from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.sheets import Disclosed, SheetIssued
+
+
+class Dated(Protocol):
+    """A value that happened on a day."""
+
+    @property
+    def on(self) -> date:
+        """Return the club's day it belongs to."""
+
+
+V_co = TypeVar("V_co", covariant=True)
+D = TypeVar("D", bound=Dated)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing(Generic[V_co]):
+    """One fact that nothing has replaced.
+
+    ``author`` is a staff id, ``noted_at`` an aware UTC instant. ``versions`` is 2 or more
+    where people wrote about the same thing without seeing each other.
+    """
+
+    fact_id: str
+    value: V_co
+    author: str
+    noted_at: datetime
+    versions: int = 1
+    corrected: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unreadable:
+    """A fact whose body is damaged, or of a kind or schema this program does not know."""
+
+    kind: str
+    on: date
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Erased:
+    """A fact whose body was lawfully removed."""
+
+    kind: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """Everything that stands for one case, oldest first (by day, then by when noted)."""
+
+    athlete: Athlete
+    case: Case
+    facts: tuple[Standing[Any], ...] = ()
+
+    def standing(self, kind: type[D]) -> Iterator[Standing[D]]:
+        """Yield the standing facts of one kind, oldest first."""
+        return (fact for fact in self.facts if isinstance(fact.value, kind))
+
+    def of(self, kind: type[D]) -> tuple[D, ...]:
+        """Return the values of one kind, oldest first."""
+        return tuple(fact.value for fact in self.standing(kind))
+
+    def last(self, kind: type[D]) -> D | None:
+        """Return the newest value of one kind, or None."""
+        values = self.of(kind)
+        return values[-1] if values else None
+
+    @property
+    def diagnosis(self) -> Diagnosis | None:
+        """Return the diagnosis as it stands."""
+        return self.last(Diagnosis)
+
+    @property
+    def protocol(self) -> ProtocolChosen | None:
+        """Return the protocol the case follows."""
+        return self.last(ProtocolChosen)
+
+    @property
+    def stage(self) -> int | None:
+        """Return the stage opened last, 1 if none was recorded, None without a protocol."""
+        moved = self.last(StageMoved)
+        if moved is not None:
+            return moved.stage
+        return None if self.protocol is None else 1
+
+    @property
+    def open_red_flags(self) -> tuple[RedFlag, ...]:
+        """Return the red flags no doctor has closed."""
+        return tuple(flag for flag in self.of(RedFlag) if flag.closed_on is None)
+
+    @property
+    def decision(self) -> ReturnDecision | None:
+        """Return a person's decision about the return, if one stands."""
+        return self.last(ReturnDecision)
+
+    @property
+    def closed(self) -> CaseClosed | None:
+        """Return how the case ended, or None while it is open."""
+        return self.last(CaseClosed)
+
+    @property
+    def clearances(self) -> tuple[Clearance, ...]:
+        """Return the signatures given."""
+        return self.of(Clearance)
+
+    @property
+    def last_entry(self) -> date | None:
+        """Return the day of the newest test or session."""
+        days = [f.value.on for f in self.facts if hasattr(f.value, "symptom")]
+        return max(days, default=None)
+
+    @property
+    def sessions(self) -> tuple[SessionEntry, ...]:
+        """Return the sessions done."""
+        return self.of(SessionEntry)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Squad:
+    """The squad on one day: what the squad table and the coach's sheet are worked out from.
+
+    ``fixtures`` holds the matches not cancelled, from fourteen days before ``day`` on.
+    """
+
+    day: date
+    team: Team
+    athletes: tuple[Athlete, ...] = ()
+    open_cases: tuple[History, ...] = ()
+    absences: tuple[Absence, ...] = ()
+    fixtures: tuple[Fixture, ...] = ()
+    staff: tuple[StaffMember, ...] = ()
+    disclosed: tuple[Disclosed, ...] = ()
+    last_sheet: SheetIssued | None = None
+    settings: ClubSettings = field(default_factory=ClubSettings)
+    unreadable: int = 0
+
+    def cases_of(self, athlete_id: str) -> tuple[History, ...]:
+        """Return the open cases of one athlete."""
+        return tuple(h for h in self.open_cases if h.case.athlete_id == athlete_id)
+
+    def coming(self, count: int) -> tuple[Fixture, ...]:
+        """Return the next fixtures, today's included."""
+        ahead = [f for f in self.fixtures if f.on >= self.day and not f.cancelled]
+        return tuple(sorted(ahead, key=lambda f: (f.on, f.fixture_id))[:count])

@@ -1,0 +1,136 @@
+"""What is measured and observed in rehab; quantities are whole numbers in a named unit."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from teamrehab.domain.injuries import Side
+
+
+class Feeling(StrEnum):
+    """Which symptom a score stands for; sharp stops the day whatever the number."""
+
+    PAIN = "p"
+    TIGHTNESS = "t"
+    CRAMP = "c"
+    SHARP = "s"
+
+
+class Knee(StrEnum):
+    """How the knee is held in a heel raise."""
+
+    STRAIGHT = "straight"
+    BENT = "bent"
+
+
+class SessionKind(StrEnum):
+    """Where an athlete trained."""
+
+    REHAB = "rehab session"
+    TEAM_WITH_LIMITS = "team session with limits"
+    TEAM_FULL = "full team session"
+
+
+@dataclass(frozen=True, slots=True)
+class Symptom:
+    """The worst of pain, tightness and cramp, 0 to 10."""
+
+    score: int
+    feeling: Feeling = Feeling.PAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Raises:
+    """One leg's heel raises; ``height_mm`` is the mean height of a raise."""
+
+    repetitions: int
+    height_mm: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hops:
+    """One leg's hops in place; mean ground contact and flight of a hop in milliseconds."""
+
+    hops: int
+    contact_ms: int | None = None
+    flight_ms: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Test:
+    """What every test says of itself. ``case_id`` is empty for a healthy athlete's values."""
+
+    test_id: str
+    case_id: str
+    athlete_id: str
+    on: date
+    symptom: Symptom | None = None
+    painkiller: bool = False
+    after_training: bool = False
+    surface: str = ""
+    shoe: str = ""
+    tester: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeelRaiseTest(_Test):
+    """Single-leg heel raises to the end of good form; ``beat`` is in beats a minute."""
+
+    left: Raises | None = None
+    right: Raises | None = None
+    knee: Knee = Knee.STRAIGHT
+    full_range: bool = True
+    beat: int | None = None
+
+    def of(self, side: Side) -> Raises | None:
+        """Return the result of one side."""
+        return {Side.LEFT: self.left, Side.RIGHT: self.right}.get(side)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HopTest(_Test):
+    """Single-leg hops in place with quick contacts."""
+
+    left: Hops | None = None
+    right: Hops | None = None
+
+    def of(self, side: Side) -> Hops | None:
+        """Return the result of one side."""
+        return {Side.LEFT: self.left, Side.RIGHT: self.right}.get(side)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FunctionCheck(_Test):
+    """What the athlete can do in front of the tester; None where it was not looked at."""
+
+    walks_clean: bool | None = None
+    stairs_clean: bool | None = None
+    double_leg_raise: bool | None = None
+    swelling_settled: bool | None = None
+    no_signs: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunTest(_Test):
+    """The fastest run of the day in percent of the athlete's own maximal speed."""
+
+    percent_of_own: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SessionEntry:
+    """One session as it was done; effort is RPE 0-10, None where it was not asked."""
+
+    session_id: str
+    case_id: str
+    athlete_id: str
+    on: date
+    kind: SessionKind
+    minutes: int | None = None
+    effort: int | None = None
+    symptom: Symptom | None = None
+    limp: bool = False
+    painkiller: bool = False
+
+
+Test = HeelRaiseTest | HopTest | FunctionCheck | RunTest

@@ -1,0 +1,82 @@
+"""A rehab protocol as values: stages, criteria, cautions. It knows no part of the body."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+Parameter = int | str | bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Criterion:
+    """One thing that must hold: a named check with its parameters (see ``checks``).
+
+    ``sentence`` is what a person reads; ``source`` is a citation or "common practice".
+    ``range`` words the range that is common, where there is one.
+    """
+
+    key: str
+    check: str
+    sentence: str
+    source: str
+    parameters: Mapping[str, Parameter] = field(default_factory=dict)
+    range: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """A stage: the furthest thing opened. ``phase`` (1-5) is what the estimate knows it as."""
+
+    name: str
+    phase: int
+    entry: tuple[Criterion, ...] = ()
+    exit: tuple[Criterion, ...] = ()
+    caution: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Protocol:
+    """A protocol in one version. ``injuries`` are keys of the injury catalogue."""
+
+    key: str
+    name: str
+    version: str
+    injuries: tuple[str, ...]
+    stages: tuple[Stage, ...]
+    sign_off: tuple[Criterion, ...]
+    reviewed_by: str = ""
+    reviewed_on: date | None = None
+    cautions: tuple[str, ...] = ()
+    may_sign: tuple[str, ...] = ()
+    starter: bool = False
+
+    @property
+    def phases(self) -> tuple[int, ...]:
+        """Return the phase of each stage, for the estimate."""
+        return tuple(stage.phase for stage in self.stages)
+
+    def gate(self, stage: int) -> tuple[Criterion, ...]:
+        """Return what must hold to leave ``stage`` (from 1): for the next, or for sign-off."""
+        leaving = self.stages[stage - 1].exit
+        if stage == len(self.stages):
+            return leaving + self.sign_off
+        return leaving + self.stages[stage].entry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Muscle:
+    """A muscle an injury may concern."""
+
+    key: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InjuryKind:
+    """A row of the injury catalogue: what forms offer and priors and protocols refer to."""
+
+    key: str
+    name: str
+    area: str
+    muscles: tuple[Muscle, ...] = ()
+    graded: bool = False

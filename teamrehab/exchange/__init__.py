@@ -1,0 +1,1 @@
+"""Rosters, fixtures and other files that come in from elsewhere."""

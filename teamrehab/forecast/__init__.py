@@ -1,0 +1,1 @@
+"""When a case is likely to be cleared: published figures, corrected by the club's own."""

@@ -1,0 +1,1 @@
+"""Rehab protocols and the injury catalogue, read from their files."""

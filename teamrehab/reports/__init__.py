@@ -1,0 +1,1 @@
+"""What is told to staff and coach: findings, their wording, their drawing."""

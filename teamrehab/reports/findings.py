@@ -1,0 +1,147 @@
+"""What a report says, as frozen values: the screen, the paper and the files take the same."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from teamrehab.domain.availability import Availability, Match, Training
+from teamrehab.domain.days import Fixture
+from teamrehab.domain.decision import Decision
+from teamrehab.domain.estimates import Estimate, NoEstimate
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixtureChance:
+    """The chance of being cleared for one match; ``decided``: a person said so."""
+
+    fixture_id: str
+    on: date
+    opponent: str
+    chance: float
+    decided: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LikelyReturn:
+    """The likely return as it is shown: a range of 8 in 10, its median, chances for matches."""
+
+    earliest: date | None
+    median: date | None
+    latest: date | None
+    chances: tuple[FixtureChance, ...] = ()
+    club_cases: int = 0
+    pace: float = 1.0
+    not_before: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquadRow:
+    """One athlete's row of the squad table, clinical columns included.
+
+    ``case_id`` is the case that keeps the athlete out longest ("" when healthy); ``days`` are
+    days since onset, ``days_lost`` follow the consensus count. ``likely`` is None while it is
+    still being worked out or where ``no_estimate`` says why there is none.
+    """
+
+    athlete_id: str
+    number: int | None
+    name: str
+    surname: str
+    position: str
+    availability: Availability
+    minor: bool = False
+    case_id: str = ""
+    other_cases: tuple[str, ...] = ()
+    problem: str = ""
+    side: str = ""
+    decision: Decision | None = None
+    days: int | None = None
+    days_lost: int | None = None
+    days_with_limits: int | None = None
+    likely: LikelyReturn | None = None
+    estimate: Estimate | None = None
+    no_estimate: NoEstimate | None = None
+    missing_next: str = ""
+    last_entry: date | None = None
+
+    @property
+    def training(self) -> Training:
+        """Return the training answer."""
+        return self.availability.training
+
+    @property
+    def match(self) -> Match:
+        """Return the match answer."""
+        return self.availability.match
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatchOutlook:
+    """A coming match in one line: who is available, who possible, who out."""
+
+    fixture: Fixture
+    available: int
+    possible: int
+    expected_of_possible: float
+    out: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlook:
+    """The squad in one line: who can train today and how the coming matches look."""
+
+    day: date
+    full: int
+    with_limits: int
+    none: int
+    matches: tuple[MatchOutlook, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChanceInWords:
+    """A match of the week in words and tenths, as the coach reads it."""
+
+    label: str
+    words: str
+    decided: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoachLine:
+    """One athlete on the coach's sheet. It has no place for anything clinical."""
+
+    number: int | None
+    name: str
+    training: Training
+    match: Match
+    may: tuple[str, ...] = ()
+    may_not: tuple[str, ...] = ()
+    until: date | None = None
+    match_words: str = ""
+    not_before: date | None = None
+    earliest: date | None = None
+    latest: date | None = None
+    chances: tuple[ChanceInWords, ...] = ()
+    next_update: datetime | None = None
+    reason: str = ""
+    disclosed: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoachSheet:
+    """The coach's sheet, ready to be drawn or written as text."""
+
+    team: str
+    week: tuple[date, date]
+    printed_at: datetime
+    valid_until: date
+    number: int
+    replaces: int | None
+    today: Outlook
+    changed: tuple[str, ...] = ()
+    decisions: tuple[tuple[str, datetime], ...] = ()
+    with_limits: tuple[CoachLine, ...] = ()
+    not_training: tuple[CoachLine, ...] = ()
+    full: tuple[CoachLine, ...] = ()
+    away: tuple[CoachLine, ...] = ()
+    caution: str = ""
+    signed: str = ""

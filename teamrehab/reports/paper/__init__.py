@@ -1,0 +1,1 @@
+"""Findings drawn on paper: frozen values in, PDF bytes out."""

@@ -1,0 +1,1 @@
+"""What a person asks for in one go; both shells call these."""
