@@ -1,0 +1,100 @@
+"""The squad board: first without estimates, so that it is there at once, then with them."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from teamrehab.domain.estimates import Estimate, NoEstimate
+from teamrehab.domain.history import History, Squad
+from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.records import Casebook
+from teamrehab.reports.findings import Outlook, SquadRow
+from teamrehab.reports.review import outlook, squad_rows
+
+if TYPE_CHECKING:
+    from teamrehab.forecast import ClubModel, Course
+
+Estimates = Mapping[str, Estimate | NoEstimate]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """The squad on a day with its rows; ``past`` is what the estimates learn from."""
+
+    squad: Squad
+    rows: tuple[SquadRow, ...]
+    outlook: Outlook
+    now: datetime
+    past: tuple[History, ...] = ()
+
+
+def squad_board(casebook: Casebook, today: date) -> Board:
+    """Return the squad board of ``today`` without estimates."""
+    return _board(casebook.squad(today), casebook.past_cases(), casebook.clock.local(), {})
+
+
+def with_estimates(board: Board) -> Board:
+    """Return the same board with the likely returns filled in (pure, no casebook needed)."""
+    return _board(board.squad, board.past, board.now, estimates_of(board))
+
+
+def estimates_of(board: Board) -> Estimates:
+    """Return an estimate, or why there is none, for each open case."""
+    from teamrehab import forecast
+
+    published = forecast.published_figures()
+    model = _fitted(_courses(board.past))
+    answers: dict[str, Estimate | NoEstimate] = {}
+    asked: list[tuple[Course, tuple[int, ...]]] = []
+    for history in board.squad.open_cases:
+        why_not = forecast.reason_for_none(history, board.now, published, board.squad.settings)
+        if why_not is not None:
+            answers[history.case.case_id] = why_not
+        else:
+            phases = phases_of(history)
+            asked.append((forecast.course_of(history, phases), phases))
+    for (course, _phases), found in zip(
+        asked, forecast.estimates(model, asked, board.squad.day), strict=True
+    ):
+        answers[course.case_id] = found
+    return answers
+
+
+def phases_of(history: History) -> tuple[int, ...]:
+    """Return the phases of the stages of the protocol a case follows, () without one."""
+    protocol = protocol_of(history)
+    return () if protocol is None else protocol.phases
+
+
+def protocol_of(history: History) -> Protocol | None:
+    """Return the protocol a case follows, None without one or if this program lacks it."""
+    chosen = history.protocol
+    return None if chosen is None else load_protocols().get(chosen.protocol)
+
+
+def _courses(past: Sequence[History]) -> "tuple[Course, ...]":
+    from teamrehab.forecast import course_of
+
+    return tuple(course_of(history, phases_of(history)) for history in past)
+
+
+@lru_cache(maxsize=1)
+def _fitted(courses: "tuple[Course, ...]") -> "ClubModel":
+    """Return the club's model; the same cases are not fitted twice."""
+    from teamrehab.forecast import fit, published_figures
+
+    return fit(courses, published_figures())
+
+
+def _board(
+    squad: Squad, past: tuple[History, ...], now: datetime, estimates: Estimates
+) -> Board:
+    rows = squad_rows(squad, load_protocols(), _catalogue(), estimates, squad.day)
+    return Board(squad=squad, rows=rows, outlook=outlook(squad, rows), now=now, past=past)
+
+
+def _catalogue() -> Mapping[str, InjuryKind]:
+    return injury_catalogue()

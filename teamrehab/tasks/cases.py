@@ -1,0 +1,175 @@
+"""What staff decide about a case; each function writes its facts in one transaction."""
+
+from datetime import date
+
+from uuid_utils import uuid7
+
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import (
+    Case,
+    CaseClosed,
+    Clearance,
+    Diagnosis,
+    Outcome,
+    ProtocolChosen,
+    RedFlag,
+    ReturnDecision,
+    Scope,
+    StageMoved,
+)
+from teamrehab.domain.protocol import Protocol
+from teamrehab.language import _
+from teamrehab.records import Casebook, Receipt
+from teamrehab.reports.disclosure import check_free_words
+from teamrehab.tasks.refusals import RefusedError, insist
+
+
+def new_id() -> str:
+    """Return a fresh id (UUIDv7, RFC 9562)."""
+    return str(uuid7())
+
+
+def open_case(casebook: Casebook, case: Case, stated: AvailabilityStated) -> Receipt:
+    """Note an injury or illness and what it allows, in one go."""
+    today = casebook.clock.today()
+    insist(today, None, case, stated)
+    _insist_on_coach_words(stated)
+    return casebook.note(case, stated)
+
+
+def diagnose(
+    casebook: Casebook, history: History, diagnosis: Diagnosis, protocol: Protocol | None
+) -> Receipt:
+    """Note what the problem is held to be, and the protocol the case follows from now on."""
+    insist(casebook.clock.today(), history, diagnosis)
+    values: list[Diagnosis | ProtocolChosen] = [diagnosis]
+    followed = history.protocol
+    if protocol is not None and (followed is None or followed.protocol != protocol.key):
+        values.append(
+            ProtocolChosen(
+                case_id=diagnosis.case_id,
+                athlete_id=diagnosis.athlete_id,
+                on=diagnosis.on,
+                protocol=protocol.key,
+                version=protocol.version,
+            )
+        )
+    return casebook.note(*values)
+
+
+def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Receipt:
+    """Open a stage (or go back to an earlier one) because a person decided so.
+
+    Raises:
+        RefusedError: a red flag is open.
+        ImplausibleError: the move goes against the proposal and no reason is given.
+    """
+    if history.open_red_flags:
+        raise RefusedError(
+            _("A red flag is open: no stage is opened until a named doctor has closed it.")
+        )
+    insist(casebook.clock.today(), history, moved)
+    return casebook.note(moved, why=moved.why)
+
+
+def state_availability(
+    casebook: Casebook, history: History, stated: AvailabilityStated
+) -> Receipt:
+    """Note what the case allows from a day on."""
+    insist(casebook.clock.today(), history, stated)
+    _insist_on_coach_words(stated)
+    return casebook.note(stated)
+
+
+def decide_return(casebook: Casebook, history: History, decision: ReturnDecision) -> Receipt:
+    """Note a person's decision about the return; it beats the estimate."""
+    insist(casebook.clock.today(), history, decision)
+    return casebook.note(decision, why=decision.why)
+
+
+def raise_red_flag(casebook: Casebook, history: History, flag: RedFlag) -> Receipt:
+    """Note a red flag; the athlete is not available and loads nothing until it is closed."""
+    insist(casebook.clock.today(), history, flag)
+    return casebook.note(flag)
+
+
+def close_red_flag(casebook: Casebook, flag: RedFlag, doctor: str) -> Receipt:
+    """Close a red flag in the name of the doctor who saw the athlete."""
+    if not doctor.strip():
+        raise RefusedError(_("A red flag is closed by a named doctor: type the doctor's name."))
+    closed = RedFlag(
+        flag_id=flag.flag_id,
+        case_id=flag.case_id,
+        athlete_id=flag.athlete_id,
+        on=flag.on,
+        what=flag.what,
+        urgency=flag.urgency,
+        closed_on=casebook.clock.today(),
+        closed_by=doctor.strip(),
+    )
+    return casebook.note(closed)
+
+
+def clear(
+    casebook: Casebook, history: History, clearance: Clearance, *, why: str = ""
+) -> Receipt:
+    """Sign a clearance: it states the availability that follows, and for matches ends the case.
+
+    Raises:
+        RefusedError: a red flag is open.
+    """
+    if history.open_red_flags:
+        raise RefusedError(
+            _("A red flag is open: nobody is cleared until a named doctor has closed it.")
+        )
+    insist(casebook.clock.today(), history, clearance)
+    stated = _what_follows(history, clearance)
+    _insist_on_coach_words(stated)
+    values: list[Clearance | AvailabilityStated | CaseClosed] = [clearance, stated]
+    if clearance.scope is Scope.MATCH:
+        values.append(_closing(history, clearance.on, Outcome.CLEARED))
+    return casebook.note(*values, why=why)
+
+
+def close_case(
+    casebook: Casebook, history: History, on: date, outcome: Outcome, *, why: str = ""
+) -> Receipt:
+    """End a case without a clearance for matches (left the club, or for a reason given)."""
+    closing = _closing(history, on, outcome)
+    insist(casebook.clock.today(), history, closing)
+    return casebook.note(closing, why=why)
+
+
+def _closing(history: History, on: date, outcome: Outcome) -> CaseClosed:
+    case = history.case
+    return CaseClosed(case_id=case.case_id, athlete_id=case.athlete_id, on=on, outcome=outcome)
+
+
+def _what_follows(history: History, clearance: Clearance) -> AvailabilityStated:
+    """Return the availability a clearance means; a match answer only moves with its scope."""
+    before = history.last(AvailabilityStated)
+    match = {
+        Scope.MATCH: Match.AVAILABLE,
+        Scope.MATCH_WITH_LIMIT: Match.LIMITED,
+        Scope.TEAM_TRAINING: before.match if before else Match.NOT_AVAILABLE,
+    }[clearance.scope]
+    return AvailabilityStated(
+        case_id=clearance.case_id,
+        athlete_id=clearance.athlete_id,
+        on=clearance.on,
+        training=Training.FULL,
+        match=match,
+        match_role=clearance.limit if clearance.scope is Scope.MATCH_WITH_LIMIT else "",
+    )
+
+
+def _insist_on_coach_words(stated: AvailabilityStated) -> None:
+    found = check_free_words(stated.match_role)
+    if found:
+        raise RefusedError(
+            _(
+                "Match limit: the coach reads these words, and {words} tells something medical. "
+                "Say only minutes or role."
+            ).format(words=", ".join(found))
+        )

@@ -1,0 +1,29 @@
+"""The coach's sheet: made from the board, numbered, kept as a fact when it goes out."""
+
+from pathlib import Path
+
+from teamrehab.records import Casebook, Receipt
+from teamrehab.reports.findings import CoachSheet
+from teamrehab.reports.sheet import coach_sheet, issued
+from teamrehab.tasks.board import Board
+from teamrehab.tasks.refusals import RefusedError
+from teamrehab.tasks.writing import write_whole
+
+
+def prepare(board: Board, *, signed: str = "") -> CoachSheet:
+    """Return the sheet as it would go out now; pure, nothing is noted."""
+    return coach_sheet(board.squad, board.rows, now=board.now, signed=signed)
+
+
+def issue(casebook: Casebook, board: Board, sheet: CoachSheet) -> Receipt:
+    """Note that this sheet went out, so that the next one can say what changed."""
+    if not sheet.signed.strip():
+        raise RefusedError("A sheet goes out signed: type who signs it.")
+    return casebook.note(issued(sheet, board.squad, board.rows))
+
+
+def write_pdf(sheet: CoachSheet, path: Path) -> None:
+    """Write the sheet as PDF where the user chose, whole or not at all."""
+    from teamrehab.reports.paper.coach_sheet import draw_coach_sheet
+
+    write_whole(path, draw_coach_sheet(sheet))
