@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.sheet import coach_sheet, issued
@@ -18,7 +19,7 @@ def prepare(board: Board, *, signed: str = "") -> CoachSheet:
 def issue(casebook: Casebook, board: Board, sheet: CoachSheet) -> Receipt:
     """Note that this sheet went out, so that the next one can say what changed."""
     if not sheet.signed.strip():
-        raise RefusedError("A sheet goes out signed: type who signs it.")
+        raise RefusedError(_("A sheet goes out signed: type who signs it."))
     return casebook.note(issued(sheet, board.squad, board.rows))
 
 

@@ -1,0 +1,156 @@
+"""The headless commands: a demo, the squad, the coach's sheet, files taken in, checks."""
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import App, CycloptsError, Parameter
+
+from teamrehab import __version__
+from teamrehab.command_line import answers
+from teamrehab.command_line.opening import Passphrase, opened
+from teamrehab.domain.days import Clock
+from teamrehab.language import _, counted
+from teamrehab.tasks import board as boards
+from teamrehab.tasks import demo as demos
+from teamrehab.tasks import importing, sheets
+
+Folder = Annotated[Path, Parameter(help="The folder of the casebook.")]
+Table = Annotated[Path, Parameter(help="The file to take in.")]
+
+
+def build(clock: Clock) -> App:
+    """Return the commands; ``clock`` is the only time they know."""
+    app = App(
+        name="teamrehab",
+        version=__version__,
+        help="Rehab decisions, clearance estimates and availability for a team's medical staff. "
+        "Without a command the window opens.",
+        help_format="plaintext",
+    )
+    for command in (_demo, _squad, _sheet, _roster, _fixtures, _check, _protocol):
+        command(app, clock)
+    return app
+
+
+def run(words: list[str], clock: Clock) -> int:
+    """Run one command; return 0 for success, 1 for a refusal, 2 for a fault of ours."""
+    app = build(clock)
+    try:
+        app(words, exit_on_error=False, print_error=False, result_action="return_value")
+    except CycloptsError as trouble:
+        return answers.refuse(str(trouble))
+    except answers.KNOWN as trouble:
+        return answers.refuse(str(trouble))
+    except Exception as trouble:  # noqa: BLE001  the last place it can be told
+        return answers.own_fault(trouble)
+    return 0
+
+
+def _demo(app: App, clock: Clock) -> None:
+    @app.command
+    def demo(
+        *,
+        text: Annotated[
+            bool, Parameter(help="Print the squad; no window.", negative="")
+        ] = False,
+        sheet: Annotated[Path | None, Parameter(help="Where the PDF goes.")] = None,
+    ) -> None:
+        """Make the demo squad (invented, not protected) and show it."""
+        del text  # the window is chosen before this command is reached
+        folder = demos.demo_folder()
+        with demos.make_demo(folder, clock) as casebook:
+            board = boards.with_estimates(boards.squad_board(casebook, clock.today()))
+        answers.print_squad(board)
+        path = sheet or folder.with_name("demo-availability-sheet.pdf")
+        sheets.write_pdf(sheets.prepare(board, signed=""), path)
+        answers.say(_("Coach's sheet written to {path}").format(path=path))
+
+
+def _squad(app: App, clock: Clock) -> None:
+    @app.command
+    def squad(
+        folder: Folder,
+        *,
+        json: Annotated[bool, Parameter(help="Print JSON.", negative="")] = False,
+        passphrase_file: Passphrase = None,
+    ) -> None:
+        """Print the squad: who can train, what is missing, when each is likely back."""
+        with opened(folder, passphrase_file, clock) as casebook:
+            board = boards.with_estimates(boards.squad_board(casebook, clock.today()))
+        answers.print_json(board) if json else answers.print_squad(board)
+
+
+def _sheet(app: App, clock: Clock) -> None:
+    @app.command
+    def sheet(
+        folder: Folder,
+        *,
+        signed: Annotated[
+            str, Parameter(help="Who signs it; a signed sheet is kept as sent.")
+        ] = "",
+        out: Annotated[
+            Path | None, Parameter(help="The PDF to write; text if left out.")
+        ] = None,
+        passphrase_file: Passphrase = None,
+    ) -> None:
+        """Print the coach's availability sheet as text, or write it as PDF."""
+        with opened(folder, passphrase_file, clock) as casebook:
+            board = boards.with_estimates(boards.squad_board(casebook, clock.today()))
+            made = sheets.prepare(board, signed=signed)
+            if out is None:
+                answers.say(sheets.text(made))
+            else:
+                sheets.write_pdf(made, out)
+                answers.say(_("Coach's sheet written to {path}").format(path=out))
+            if signed.strip():
+                sheets.issue(casebook, board, made)
+
+
+def _roster(app: App, clock: Clock) -> None:
+    @app.command
+    def roster(folder: Folder, table: Table, *, passphrase_file: Passphrase = None) -> None:
+        """Take in a roster from CSV or XLSX; rows that cannot be read are named."""
+        preview = importing.preview_roster(table)
+        with opened(folder, passphrase_file, clock) as casebook:
+            _take_in(preview.problems, lambda: importing.take_in_roster(casebook, preview))
+        found = len(preview.athletes)
+        answers.say(counted("{count} athlete taken in.", "{count} athletes taken in.", found))
+
+
+def _fixtures(app: App, clock: Clock) -> None:
+    @app.command
+    def fixtures(folder: Folder, table: Table, *, passphrase_file: Passphrase = None) -> None:
+        """Take in fixtures from an iCalendar file."""
+        with opened(folder, passphrase_file, clock) as casebook:
+            preview = importing.preview_fixtures(table, casebook.team, clock.today())
+            _take_in(preview.problems, lambda: importing.take_in_fixtures(casebook, preview))
+        found = len(preview.fixtures)
+        answers.say(counted("{count} fixture taken in.", "{count} fixtures taken in.", found))
+
+
+def _take_in(problems: tuple[object, ...], keep: Callable[[], object]) -> None:
+    """Name every row that could not be read, then keep the good ones."""
+    for problem in problems:
+        print(problem, file=sys.stderr)  # noqa: T201
+    keep()
+
+
+def _check(app: App, clock: Clock) -> None:
+    @app.command
+    def check(folder: Folder, *, passphrase_file: Passphrase = None) -> None:
+        """Check a casebook: its pages, its chain of entries, every entry's own sum."""
+        with opened(folder, passphrase_file, clock) as casebook:
+            answers.print_check(casebook.check())
+
+
+def _protocol(app: App, clock: Clock) -> None:
+    del clock
+
+    @app.command
+    def protocol(file: Annotated[Path, Parameter(help="A protocol file (TOML).")]) -> None:
+        """Check a protocol file: what is wrong with it, and how to mend it."""
+        from teamrehab.protocols import check_file
+
+        answers.print_protocol_check(file, check_file(file))
