@@ -76,23 +76,32 @@ class SquadRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatchOutlook:
-    """A coming match in one line: who is available, who possible, who out."""
+    """A coming match in one line: who is available, who possible, who out.
+
+    ``expected_of_possible`` is the sum of the chances of the possible. ``being_assessed``
+    counts those of whom nothing can be said yet: no range, no decision.
+    """
 
     fixture: Fixture
     available: int
     possible: int
     expected_of_possible: float
     out: int
+    being_assessed: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outlook:
-    """The squad in one line: who can train today and how the coming matches look."""
+    """The squad in one line: who can train today and how the coming matches look.
+
+    ``away`` counts those absent for other than medical reasons; they are not in ``none``.
+    """
 
     day: date
     full: int
     with_limits: int
     none: int
+    away: int = 0
     matches: tuple[MatchOutlook, ...] = ()
 
 

@@ -1,0 +1,192 @@
+"""How days, ranges, availability and chances are said, the same wherever they are read."""
+
+from collections.abc import Sequence
+from datetime import date, datetime
+from math import floor
+
+from teamrehab.domain.availability import AbsenceReason, Availability, Match, Training
+from teamrehab.domain.days import Fixture, days_to_match
+from teamrehab.language import _
+
+ROUNDING = 1e-9
+"""Added before a chance is rounded, so that two machines show the same words."""
+
+
+def weekday_words(day: date) -> str:
+    """Return the short name of the weekday."""
+    names = (_("Mon"), _("Tue"), _("Wed"), _("Thu"), _("Fri"), _("Sat"), _("Sun"))
+    return names[day.weekday()]
+
+
+def month_words(day: date) -> str:
+    """Return the short name of the month: in letters, so that no date can be misread."""
+    names = (
+        *(_("Jan"), _("Feb"), _("Mar"), _("Apr"), _("May"), _("Jun")),
+        *(_("Jul"), _("Aug"), _("Sep"), _("Oct"), _("Nov"), _("Dec")),
+    )
+    return names[day.month - 1]
+
+
+def day_words(day: date) -> str:
+    """Return "Mon 14 Dec"."""
+    return _("{weekday} {day} {month}").format(
+        weekday=weekday_words(day), day=day.day, month=month_words(day)
+    )
+
+
+def day_and_year(day: date) -> str:
+    """Return "Mon 14 Dec 2026"."""
+    return _("{day} {year}").format(day=day_words(day), year=day.year)
+
+
+def hour_words(when: datetime) -> str:
+    """Return the wall time as "12:00"."""
+    return f"{when:%H:%M}"
+
+
+def moment_words(when: datetime) -> str:
+    """Return "Wed 16 Dec, 12:00"."""
+    return _("{day}, {hour}").format(day=day_words(when.date()), hour=hour_words(when))
+
+
+def days_words(first: date, last: date) -> str:
+    """Return "14–23 Dec", "28 Nov to 3 Dec" or, across a year, "28 Dec to 3 Jan 2027"."""
+    fields = {
+        "first": first.day,
+        "last": last.day,
+        "month": month_words(first),
+        "last_month": month_words(last),
+        "year": last.year,
+    }
+    if first == last:
+        return _("{first} {month}").format(**fields)
+    if first.year != last.year:
+        return _("{first} {month} to {last} {last_month} {year}").format(**fields)
+    if first.month != last.month:
+        return _("{first} {month} to {last} {last_month}").format(**fields)
+    return _("{first}–{last} {month}").format(**fields)
+
+
+def range_words(earliest: date | None, latest: date | None) -> str:
+    """Return the range that holds 8 in 10: "14–23 Dec (8 in 10)"; "" without any end."""
+    if earliest is None:
+        return ""
+    if latest is None:
+        return _("{day} or later (9 in 10)").format(day=day_words(earliest))
+    return _("{days} (8 in 10)").format(days=days_words(earliest, latest))
+
+
+def match_day_words(day: date, fixtures: Sequence[Fixture]) -> str:
+    """Return "MD", "MD-2" or "MD+1"; "" where no match lies within seven days."""
+    offset = days_to_match(day, fixtures)
+    if offset is None:
+        return ""
+    return f"MD{offset:+d}" if offset else "MD"
+
+
+def fixture_words(fixture: Fixture) -> str:
+    """Return a match as "Sat 19 Dec, 15:00, Harbour United (home)"."""
+    fields = {"day": day_words(fixture.on), "opponent": fixture.opponent}
+    if fixture.kick_off is None:
+        message = (
+            _("{day}, {opponent} (home)") if fixture.home else _("{day}, {opponent} (away)")
+        )
+        return message.format(**fields)
+    with_hour = (
+        _("{day}, {hour}, {opponent} (home)")
+        if fixture.home
+        else _("{day}, {hour}, {opponent} (away)")
+    )
+    return with_hour.format(hour=hour_words(fixture.kick_off), **fields)
+
+
+def training_words(training: Training) -> str:
+    """Return the answer for training in a word or two."""
+    return {
+        Training.FULL: _("full"),
+        Training.WITH_LIMITS: _("with limits"),
+        Training.NONE: _("none"),
+    }[training]
+
+
+def match_words(match: Match) -> str:
+    """Return the answer for matches in a word or two."""
+    return {
+        Match.AVAILABLE: _("available"),
+        Match.LIMITED: _("available with a limit"),
+        Match.UNDECIDED: _("to be decided"),
+        Match.NOT_AVAILABLE: _("not available"),
+    }[match]
+
+
+def match_sentence(availability: Availability) -> str:
+    """Return the answer for matches with its minutes, role or the decision's date."""
+    if availability.match is Match.LIMITED:
+        return _limited_match(availability.match_minutes, availability.match_role)
+    if availability.match is Match.UNDECIDED and availability.next_update is not None:
+        return _("decision {moment}").format(moment=moment_words(availability.next_update))
+    return match_words(availability.match)
+
+
+def _limited_match(minutes: int | None, role: str) -> str:
+    if minutes is not None and role:
+        return _("available up to {minutes} minutes, {role}").format(minutes=minutes, role=role)
+    if minutes is not None:
+        return _("available up to {minutes} minutes").format(minutes=minutes)
+    if role:
+        return _("available, {role}").format(role=role)
+    return match_words(Match.LIMITED)
+
+
+def absence_words(reason: AbsenceReason, until: date | None) -> str:
+    """Return why a healthy athlete is away, and until when where that is known."""
+    why = {
+        AbsenceReason.SUSPENDED: _("suspended"),
+        AbsenceReason.NATIONAL_TEAM: _("with the national team"),
+        AbsenceReason.PERSONAL: _("personal"),
+        AbsenceReason.OTHER: _("other"),
+    }[reason]
+    if until is None:
+        return why
+    return _("{why}, until {day}").format(why=why, day=day_words(until))
+
+
+def tenths(chance: float) -> int:
+    """Return a chance in tenths: 0 only under 1 in 10, never 10 (nothing is certain)."""
+    if chance + ROUNDING < 0.1:
+        return 0
+    return min(floor(chance * 10 + 0.5 + ROUNDING), 9)
+
+
+def chance_words(chance: float, *, decided: bool = False) -> str:
+    """Return a chance in words and tenths; what a person decided is said as decided."""
+    if decided:
+        return _("available, decided") if chance > 0.5 else _("ruled out, decided")
+    n = tenths(chance)
+    if n == 0:
+        return _("not expected, under 1 in 10")
+    if n == 9:
+        return _("expected, 9 in 10 or more")
+    message = _("likely, {n} in 10")
+    if n <= 6:
+        message = _("doubtful, {n} in 10") if n >= 4 else _("unlikely, {n} in 10")
+    return message.format(n=n)
+
+
+def expected_words(possible: int, expected: float) -> str:
+    """Return how many of the possible to count on: the sum of their chances, rounded."""
+    about = floor(expected + 0.5 + ROUNDING)
+    if about == 0:
+        return _("{possible} possible (fewer than 1 expected)").format(possible=possible)
+    return _("{possible} possible (about {about} expected)").format(
+        possible=possible, about=about
+    )
+
+
+def assessed_words(next_update: datetime | None) -> str:
+    """Return what is said where there is no range: never why."""
+    if next_update is None:
+        return _("being assessed")
+    return _("being assessed, next update {day} {hour}").format(
+        day=weekday_words(next_update.date()), hour=hour_words(next_update)
+    )

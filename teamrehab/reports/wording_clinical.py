@@ -1,0 +1,190 @@
+"""Criteria, proposals and reasons in words, for the medical staff only."""
+
+from datetime import date
+
+from teamrehab.domain.decision import (
+    CriterionResult,
+    Decision,
+    Evidence,
+    Proposal,
+    Verdict,
+)
+from teamrehab.domain.estimates import NoEstimate
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import Certainty, Nature, Side
+from teamrehab.domain.protocol import InjuryKind
+from teamrehab.language import _, counted
+from teamrehab.reports.findings import LikelyReturn
+from teamrehab.reports.wording import day_words, range_words
+
+
+def side_words(side: Side) -> str:
+    """Return the side of the body; "" where it does not apply."""
+    return {
+        Side.LEFT: _("left"),
+        Side.RIGHT: _("right"),
+        Side.BOTH: _("both sides"),
+        Side.NOT_APPLICABLE: "",
+    }[side]
+
+
+def verdict_words(verdict: Verdict) -> str:
+    """Return how a criterion stands."""
+    return {
+        Verdict.MET: _("met"),
+        Verdict.NOT_MET: _("not met"),
+        Verdict.DUE_AGAIN: _("due again"),
+        Verdict.NEVER_TESTED: _("never tested"),
+    }[verdict]
+
+
+def number_words(value: float) -> str:
+    """Return a number without needless decimals: "27", "91.5"."""
+    return f"{round(value + 1e-9, 1):g}"
+
+
+def quantity_words(value: float, unit: str) -> str:
+    """Return a number with its unit, where it has one."""
+    if not unit:
+        return number_words(value)
+    return _("{value} {unit}").format(value=number_words(value), unit=_(unit))
+
+
+def criterion_sentence(result: CriterionResult) -> str:
+    """Return a criterion with its numbers: "27 of 25 raises, left, Tue 3 Nov: met"."""
+    verdict = verdict_words(result.verdict)
+    if not result.evidence:
+        return _("{criterion}: {verdict}").format(
+            criterion=result.criterion.sentence, verdict=verdict
+        )
+    numbers = "; ".join(evidence_words(e, result.needed) for e in result.evidence)
+    error = _error_of(result)
+    if error is None:
+        return _("{numbers}: {verdict}").format(numbers=numbers, verdict=verdict)
+    return _("{numbers}: {verdict}; error of the test {error}").format(
+        numbers=numbers, verdict=verdict, error=quantity_words(error.error or 0, error.unit)
+    )
+
+
+def _error_of(result: CriterionResult) -> Evidence | None:
+    """Return the evidence whose measure has a published error, the largest of them."""
+    known = [e for e in result.evidence if e.error is not None]
+    return max(known, key=lambda e: e.error or 0, default=None)
+
+
+def evidence_words(evidence: Evidence, needed: float | None = None) -> str:
+    """Return one number: value, what was asked for, side and day."""
+    fields = {
+        "what": _measured(evidence, needed),
+        "side": side_words(evidence.side) if evidence.side else "",
+        "day": day_words(evidence.on),
+    }
+    if fields["side"]:
+        return _("{what}, {side}, {day}").format(**fields)
+    return _("{what}, {day}").format(**fields)
+
+
+def _measured(evidence: Evidence, needed: float | None) -> str:
+    if evidence.value is None:
+        return evidence.measure
+    if needed is None:
+        return _("{measure} {value}").format(
+            measure=evidence.measure, value=quantity_words(evidence.value, evidence.unit)
+        )
+    return _("{value} of {needed} {unit}").format(
+        value=number_words(evidence.value),
+        needed=number_words(needed),
+        unit=_(evidence.unit) if evidence.unit else evidence.measure,
+    )
+
+
+def missing_words(decision: Decision | None) -> str:
+    """Return what is missing for the next stage: the first criterion, how many more."""
+    if decision is None or not decision.missing:
+        return ""
+    first, *others = decision.missing
+    words = _("{criterion}: {verdict}").format(
+        criterion=first.criterion.sentence, verdict=verdict_words(first.verdict)
+    )
+    if not others:
+        return words
+    return _("{first} (and {count} more)").format(first=words, count=len(others))
+
+
+def proposal_sentence(decision: Decision) -> str:
+    """Return what the program proposes, as one sentence; a person decides."""
+    return {
+        Proposal.MOVE_UP: _("Criteria met: {next} can be opened"),
+        Proposal.STAY: counted(
+            "Stay in {{stage}}: {count} criterion open",
+            "Stay in {{stage}}: {count} criteria open",
+            len(decision.missing),
+        ),
+        Proposal.READY_FOR_SIGN_OFF: _("All criteria met: ready for sign-off"),
+        Proposal.STOP_AND_REVIEW: _("Stop and review before anything else is loaded"),
+    }[decision.proposal].format(next=decision.next_name, stage=decision.stage_name)
+
+
+def stage_words(decision: Decision) -> str:
+    """Return "Strength opened (2 of 5)"."""
+    return _("{stage} opened ({n} of {m})").format(
+        stage=decision.stage_name, n=decision.stage, m=decision.stages
+    )
+
+
+def no_estimate_words(why: NoEstimate) -> str:
+    """Return why a case has no range, for the medical staff."""
+    return {
+        NoEstimate.TOO_YOUNG: _("being assessed"),
+        NoEstimate.UNCONFIRMED: _("no range: diagnosis not confirmed"),
+        NoEstimate.RED_FLAG: _("no range: open red flag"),
+        NoEstimate.HEAD_INJURY: _("no range: head injury"),
+        NoEstimate.ILLNESS: _("no range: illness"),
+        NoEstimate.OPERATION: _("no range: operation"),
+        NoEstimate.SENSITIVE: _("no range shown"),
+        NoEstimate.NO_PRIOR: _("no range: no published figure to start from"),
+        NoEstimate.MINOR: _("no range: under 18, adult figures do not apply"),
+    }[why]
+
+
+def likely_words(likely: LikelyReturn | None, why: NoEstimate | None) -> str:
+    """Return the likely return in words, a person's decision first; "" while worked out."""
+    if likely is not None and likely.not_before is not None:
+        return _decided_words(likely.not_before, likely)
+    if likely is not None and likely.earliest is not None:
+        return range_words(likely.earliest, likely.latest)
+    return "" if why is None else no_estimate_words(why)
+
+
+def _decided_words(not_before: date, likely: LikelyReturn) -> str:
+    day = day_words(not_before)
+    if likely.earliest is None:
+        return _("not before {day}, decided").format(day=day)
+    return _("not before {day}, decided; {range}").format(
+        day=day, range=range_words(likely.earliest, likely.latest)
+    )
+
+
+def problem_words(history: History, kind: InjuryKind | None) -> str:
+    """Return the problem in a few words: the injury, the muscle, how sure it is."""
+    if history.case.sensitive:
+        return _("sensitive: see the case")
+    diagnosis = history.diagnosis
+    if diagnosis is None or kind is None:
+        return _undiagnosed(history)
+    muscle = next((m.name for m in kind.muscles if m.key == diagnosis.muscle), "")
+    fields = {"injury": kind.name, "muscle": muscle}
+    named = _("{injury}, {muscle}").format(**fields) if muscle else kind.name
+    sure = {
+        Certainty.SUSPECTED: _("{what} (suspected)"),
+        Certainty.WORKING: _("{what} (working diagnosis)"),
+        Certainty.CONFIRMED: "{what}",
+    }[diagnosis.certainty]
+    return sure.format(what=named)
+
+
+def _undiagnosed(history: History) -> str:
+    words = (history.diagnosis.text if history.diagnosis else "") or history.case.what
+    if words or history.case.area:
+        return words or history.case.area
+    return _("illness") if history.case.nature is Nature.ILLNESS else _("injury, not assessed")
