@@ -1,0 +1,86 @@
+"""Work away from the window: threads of our own, answers delivered on the window's thread."""
+
+import threading
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from PySide6.QtCore import QObject, Qt, Signal
+from shiboken6 import isValid
+
+T = TypeVar("T")
+
+HEAVY = ("numpy", "scipy.special", "pyqtgraph", "reportlab.pdfgen.canvas", "reportlab.platypus")
+"""What is imported after the first paint, so that no page waits for it later."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Answer:
+    deliver: Callable[[Any], None] | None
+    value: Any
+
+
+class Workers(QObject):
+    """A few threads that work off what they are asked, in order, and tell the window.
+
+    Every function given to ``ask`` runs on one of these threads; its answer, or what it
+    raised, is handed over on the thread that made this object. An answer for a widget that
+    is gone by then is dropped.
+    """
+
+    _answered = Signal(object)
+
+    def __init__(self, threads: int, name: str, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._threads = ThreadPoolExecutor(threads, thread_name_prefix=name)
+        self._answered.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
+
+    def ask(
+        self,
+        function: Callable[[], T],
+        then: Callable[[T], None] | None,
+        failed: Callable[[Exception], None],
+    ) -> None:
+        """Run ``function`` soon; then ``then`` gets its answer or ``failed`` its error."""
+        self._threads.submit(self._work, function, then, failed)
+
+    def finish(self) -> None:
+        """Wait until all that was asked is done; nothing can be asked afterwards."""
+        self._threads.shutdown(wait=True)
+
+    def _work(
+        self,
+        function: Callable[[], T],
+        then: Callable[[T], None] | None,
+        failed: Callable[[Exception], None],
+    ) -> None:
+        try:
+            answer = _Answer(then, function())
+        except Exception as error:  # noqa: BLE001  told on the other side, never swallowed
+            answer = _Answer(failed, error)
+        if isValid(self):
+            self._answered.emit(answer)
+
+    def _deliver(self, answer: _Answer) -> None:
+        deliver(answer.deliver, answer.value)
+
+
+def deliver(then: Callable[[T], None] | None, answer: T) -> None:
+    """Give ``then`` its answer, unless it belongs to a widget that is gone."""
+    owner = getattr(then, "__self__", None)
+    if then is not None and not (isinstance(owner, QObject) and not isValid(owner)):
+        then(answer)
+
+
+def warm_up() -> None:
+    """Import what is heavy, so that the first graph and the first sheet need not wait."""
+    import importlib
+
+    for name in HEAVY:
+        importlib.import_module(name)
+
+
+def on_main_thread() -> bool:
+    """Return whether this runs where widgets may be touched."""
+    return threading.current_thread() is threading.main_thread()

@@ -1,0 +1,55 @@
+"""Every colour pair that carries words or a series, by WCAG 2.2 (w3.org/TR/WCAG22)."""
+
+import pytest
+
+from teamrehab.desktop.colours import DARK, LIGHT, colours_of, palette_of
+
+SETS = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
+
+# The eight colours of the published set: Nat Methods 2011;8:441, doi 10.1038/nmeth.1618.
+PUBLISHED = {
+    "#000000", "#e69f00", "#56b4e9", "#009e73", "#f0e442", "#0072b2", "#d55e00", "#cc79a7",
+}  # fmt: skip
+
+
+def luminance(colour: str) -> float:
+    """WCAG 2.2, relative luminance."""
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    r, g, b = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+
+def contrast(one: str, other: str) -> float:
+    """WCAG 2.2, contrast ratio."""
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_the_formula_gives_the_published_ends_and_the_known_grey():
+    assert contrast("#ffffff", "#000000") == pytest.approx(21)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
+
+
+@SETS
+@pytest.mark.parametrize("ground", ["paper", "page", "chosen"])
+@pytest.mark.parametrize("ink", ["ink", "muted", "accent", "alarm"])
+def test_words_stand_out_from_every_ground(colours, ink, ground):
+    assert contrast(getattr(colours, ink), getattr(colours, ground)) >= 4.5
+
+
+@SETS
+def test_words_stand_out_on_the_accent(colours):
+    assert contrast(colours.on_accent, colours.accent_fill) >= 4.5
+
+
+@SETS
+def test_series_stand_out_from_their_ground_and_are_of_the_published_set(colours):
+    assert set(colours.data) <= PUBLISHED
+    for series in colours.data:
+        assert contrast(series, colours.page) >= 3
+        assert contrast(series, colours.paper) >= 3
+
+
+@SETS
+def test_a_palette_tells_which_set_it_was_made_from(colours):
+    assert colours_of(palette_of(colours)) is colours

@@ -1,0 +1,40 @@
+"""Small stand-ins for what a test of the window does not want to be about."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from teamrehab.domain.athletes import StaffMember, Team
+from tests.builders import clock
+
+
+class RefusedForTest(Exception):  # noqa: N818
+    """Trouble that a test causes on purpose."""
+
+
+class FakeCasebook:
+    """A casebook in memory: it keeps what is noted, and refuses when told to."""
+
+    def __init__(self, folder: Path = Path("nowhere"), *, protected: bool = True) -> None:
+        self.folder = folder
+        self.team = Team(name="Harbour Rovers", sport="football")
+        self.me = StaffMember(staff_id="s1", name="Ines Duarte")
+        self.protected = protected
+        self.clock = clock()
+        self.noted: list[object] = []
+        self.refusal: Exception | None = None
+        self.closed = False
+
+    def note(self, *values: object) -> datetime:
+        """Keep the values, or refuse."""
+        self._refuse()
+        self.noted.extend(values)
+        return datetime(2026, 10, 5, 20, tzinfo=UTC)
+
+    def close(self) -> None:
+        """Close, or refuse."""
+        self.closed = True
+        self._refuse()
+
+    def _refuse(self) -> None:
+        if self.refusal is not None:
+            raise self.refusal
