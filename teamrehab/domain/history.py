@@ -1,7 +1,7 @@
 """What stands in the casebook: facts as they count now, gathered by case and by squad."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import Any, Generic, Protocol, TypeVar
 
@@ -76,6 +76,12 @@ class History:
     case: Case
     facts: tuple[Standing[Any], ...] = ()
 
+    def as_of(self, day: date) -> "History":
+        """Return the case as it stood on ``day``: nothing later, oldest first."""
+        known = [fact for fact in self.facts if fact.value.on <= day]
+        known.sort(key=lambda fact: (fact.value.on, fact.noted_at, fact.fact_id))
+        return replace(self, facts=tuple(known))
+
     def standing(self, kind: type[D]) -> Iterator[Standing[D]]:
         """Yield the standing facts of one kind, oldest first."""
         return (fact for fact in self.facts if isinstance(fact.value, kind))
@@ -109,8 +115,8 @@ class History:
 
     @property
     def open_red_flags(self) -> tuple[RedFlag, ...]:
-        """Return the red flags no doctor has closed."""
-        return tuple(flag for flag in self.of(RedFlag) if flag.closed_on is None)
+        """Return the red flags no named doctor has closed."""
+        return tuple(f for f in self.of(RedFlag) if f.closed_on is None or not f.closed_by)
 
     @property
     def decision(self) -> ReturnDecision | None:

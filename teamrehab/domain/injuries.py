@@ -135,6 +135,11 @@ class RedFlag:
     closed_on: date | None = None
     closed_by: str = ""
 
+    def open_on(self, day: date) -> bool:
+        """Return whether it was raised by ``day`` and no named doctor had closed it yet."""
+        closed = self.closed_on is not None and self.closed_on <= day
+        return self.on <= day and not (closed and self.closed_by.strip())
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReturnDecision:

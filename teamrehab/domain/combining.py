@@ -1,0 +1,135 @@
+"""One athlete, one day, all causes together: the most restrictive answer counts."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+
+from teamrehab.domain.availability import (
+    Absence,
+    AbsenceReason,
+    Activity,
+    Availability,
+    AvailabilityStated,
+    Limit,
+    Match,
+    Training,
+)
+from teamrehab.domain.history import History, Standing
+from teamrehab.domain.injuries import RedFlag
+
+_TRAINING = tuple(Training)
+_MATCH = tuple(Match)
+_REASONS = tuple(AbsenceReason)
+
+
+def availability_on(
+    day: date, cases: Iterable[History], absences: Iterable[Absence] = ()
+) -> Availability:
+    """Return what one athlete may do on ``day``; ``cases`` and ``absences`` are theirs.
+
+    Of each open case the newest statement counts, of two versions the more restrictive. An
+    open case nobody has spoken of and an open red flag mean: out. Limits are the union with
+    the smallest caps. ``until`` is the latest day given, and None as soon as one restriction
+    has no end, because then nobody knows the end of them all.
+    """
+    parts = [_of_case(case, day) for case in cases if _open_on(case, day)]
+    parts += [_of_absence(away) for away in absences if _covers(away, day)]
+    return most_restrictive(parts)
+
+
+def most_restrictive(parts: Sequence[Availability]) -> Availability:
+    """Return the answer that satisfies all ``parts``; without any, full and available."""
+    roles = {role for part in parts for role in part.match_role.split("; ") if role}
+    away = [part.absence for part in parts if part.absence is not None]
+    return Availability(
+        training=max((p.training for p in parts), key=_TRAINING.index, default=Training.FULL),
+        match=max((p.match for p in parts), key=_MATCH.index, default=Match.AVAILABLE),
+        limits=_union(limit for part in parts for limit in part.limits),
+        until=_latest_end([part for part in parts if _restricts(part)]),
+        match_minutes=min(
+            (m for p in parts if (m := p.match_minutes) is not None), default=None
+        ),
+        match_role="; ".join(sorted(roles)),
+        next_update=max((u for p in parts if (u := p.next_update) is not None), default=None),
+        medical=any(part.medical for part in parts),
+        absence=min(away, key=_REASONS.index, default=None),
+        unsettled=any(part.unsettled for part in parts),
+    )
+
+
+def _open_on(case: History, day: date) -> bool:
+    started = case.case.on <= day
+    return started and (case.closed is None or day < case.closed.on)
+
+
+def _covers(away: Absence, day: date) -> bool:
+    return away.on <= day and (away.until is None or day <= away.until)
+
+
+def _restricts(part: Availability) -> bool:
+    return (
+        part.training is not Training.FULL
+        or part.match is not Match.AVAILABLE
+        or bool(part.limits)
+    )
+
+
+def _of_case(case: History, day: date) -> Availability:
+    """Return what one open case allows."""
+    said = [s for s in case.standing(AvailabilityStated) if s.value.on <= day]
+    newest = max((s.value.on for s in said), default=None)
+    parts = [_of_statement(s) for s in said if s.value.on == newest]
+    if not parts or any(flag.open_on(day) for flag in case.of(RedFlag)):
+        parts.append(_out(case))
+    together = most_restrictive(parts)
+    return replace(together, medical=_restricts(together))
+
+
+def _of_statement(standing: Standing[AvailabilityStated]) -> Availability:
+    stated = standing.value
+    return Availability(
+        training=stated.training,
+        match=stated.match,
+        limits=stated.limits,
+        until=stated.until,
+        match_minutes=stated.match_minutes,
+        match_role=stated.match_role,
+        next_update=stated.next_update,
+        unsettled=standing.versions > 1,
+    )
+
+
+def _out(case: History) -> Availability:
+    """Return the answer for a case that is being assessed."""
+    return Availability(
+        training=Training.NONE, match=Match.NOT_AVAILABLE, next_update=case.case.reassess_on
+    )
+
+
+def _of_absence(away: Absence) -> Availability:
+    """Return what an absence leaves: a suspended athlete trains (common practice)."""
+    trains = away.reason is AbsenceReason.SUSPENDED
+    return Availability(
+        training=Training.FULL if trains else Training.NONE,
+        match=Match.NOT_AVAILABLE,
+        until=away.until,
+        absence=away.reason,
+    )
+
+
+def _latest_end(restrictions: Sequence[Availability]) -> date | None:
+    ends = [part.until for part in restrictions]
+    known = [end for end in ends if end is not None]
+    return max(known) if known and len(known) == len(ends) else None
+
+
+def _union(limits: Iterable[Limit]) -> tuple[Limit, ...]:
+    """Return one limit for each activity, the lowest cap; no cap named means not at all."""
+    caps: dict[Activity, int | None] = {}
+    for limit in limits:
+        caps[limit.activity] = _lower(caps.get(limit.activity, limit.at_most), limit.at_most)
+    return tuple(Limit(activity, caps[activity]) for activity in Activity if activity in caps)
+
+
+def _lower(one: int | None, another: int | None) -> int | None:
+    return None if one is None or another is None else min(one, another)
