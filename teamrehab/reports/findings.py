@@ -107,7 +107,7 @@ class Outlook:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChanceInWords:
-    """A match of the week in words and tenths, as the coach reads it."""
+    """A match in words and tenths, as the coach reads it; ``label`` is the match's day."""
 
     label: str
     words: str
@@ -116,12 +116,18 @@ class ChanceInWords:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoachLine:
-    """One athlete on the coach's sheet. It has no place for anything clinical."""
+    """One athlete on the coach's sheet. It has no place for anything clinical.
+
+    ``printed_name`` is the Latin spelling for a font without the athlete's own letters.
+    ``chances`` follow the sheet's coming matches one by one, or are empty for who plays.
+    ``disclosed`` is a sentence the athlete agreed to have on this sheet.
+    """
 
     number: int | None
     name: str
     training: Training
     match: Match
+    printed_name: str = ""
     may: tuple[str, ...] = ()
     may_not: tuple[str, ...] = ()
     until: date | None = None
@@ -137,7 +143,11 @@ class CoachLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoachSheet:
-    """The coach's sheet, ready to be drawn or written as text."""
+    """The coach's sheet, ready to be drawn or written as text.
+
+    ``days`` are the days of the week with their distance to a match ("MD-2"). ``changed``
+    says what changed since sheet ``compared_with`` (None: there was none before).
+    """
 
     team: str
     week: tuple[date, date]
@@ -146,6 +156,8 @@ class CoachSheet:
     number: int
     replaces: int | None
     today: Outlook
+    days: tuple[tuple[date, str], ...] = ()
+    compared_with: int | None = None
     changed: tuple[str, ...] = ()
     decisions: tuple[tuple[str, datetime], ...] = ()
     with_limits: tuple[CoachLine, ...] = ()
@@ -154,3 +166,8 @@ class CoachSheet:
     away: tuple[CoachLine, ...] = ()
     caution: str = ""
     signed: str = ""
+
+    @property
+    def lines(self) -> tuple[CoachLine, ...]:
+        """Return every athlete's line, in the order of the sheet."""
+        return self.with_limits + self.not_training + self.full + self.away

@@ -106,23 +106,16 @@ def _with_cases(row: SquadRow, cases: Sequence[History], known: _Known) -> Squad
 
 
 def _keeps_out(history: History, today: date) -> bool:
-    """Return whether a case restricts training or matches; one without a word does."""
-    said = _last_said(history, today)
-    free = (Training.FULL, Match.AVAILABLE)
-    return said is None or (said.training, said.match) != free
-
-
-def _last_said(history: History, today: date) -> AvailabilityStated | None:
-    said = [s for s in history.of(AvailabilityStated) if s.on <= today]
-    return said[-1] if said else None
+    """Return whether a case by itself restricts training or matches today."""
+    return availability_on(today, (history,)).medical
 
 
 def _weight(foreseen: Foreseen, today: date) -> tuple[bool, date, int, int, int]:
     """Return how long a case keeps out; what is stated today decides between equals."""
     unknown, latest = foreseen.days_out
-    said = _last_said(foreseen.history, today)
-    training = list(Training).index(said.training) if said else len(Training)
-    match = list(Match).index(said.match) if said else len(Match)
+    alone = availability_on(today, (foreseen.history,))
+    training = list(Training).index(alone.training)
+    match = list(Match).index(alone.match)
     return unknown, latest, training, match, -foreseen.history.case.on.toordinal()
 
 

@@ -1,0 +1,135 @@
+"""Free words for the coach are looked through for body, illness and drug words."""
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import lru_cache
+
+from teamrehab.domain.history import Squad
+from teamrehab.domain.injuries import Clearance, Scope
+from teamrehab.language import _
+from teamrehab.locations import RESOURCES
+from teamrehab.reports.findings import SquadRow
+
+_WORD = re.compile(r"\w+")
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """The list: whole words, beginnings of words, and phrases that are free."""
+
+    whole: frozenset[str]
+    beginnings: tuple[str, ...]
+    free: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Withheld:
+    """Free words that stay off the sheet, and which of them kept them off."""
+
+    athlete_id: str
+    words: tuple[str, ...]
+
+
+def check_free_words(text: str) -> tuple[str, ...]:
+    """Return the body, illness and drug words in a free text, as typed and in order.
+
+    A list catches slips, not intent: who writes is told that the coach will read it. Words of
+    English and the commonest of Spanish, French, German and Portuguese (common practice).
+    """
+    words = _words()
+    text = unicodedata.normalize("NFC", text)
+    plain = _plain(text)
+    for phrase in words.free:
+        plain = re.sub(rf"\b{re.escape(phrase)}\b", lambda m: " " * len(m[0]), plain)
+    found = [text[m.start() : m.end()] for m in _WORD.finditer(plain) if _clinical(m[0], words)]
+    return tuple(dict.fromkeys(found))
+
+
+def free_words(squad: Squad, row: SquadRow) -> tuple[str, ...]:
+    """Return the free words about one athlete that would stand on today's sheet."""
+    texts = [
+        *_agreed(squad, row.athlete_id),
+        *_signed_limits(squad, row.athlete_id),
+        row.availability.match_role,
+    ]
+    return tuple(text for text in texts if text.strip())
+
+
+def withheld(squad: Squad, rows: tuple[SquadRow, ...]) -> tuple[Withheld, ...]:
+    """Return whose free words stay off the sheet and why, to be told before it is printed."""
+    found = [
+        Withheld(row.athlete_id, words)
+        for row in rows
+        for text in free_words(squad, row)
+        if (words := check_free_words(text))
+    ]
+    return tuple(dict.fromkeys(found))
+
+
+def fit_for_coach(text: str) -> str:
+    """Return a free text, or "" where it holds a clinical word."""
+    return "" if check_free_words(text) else text.strip()
+
+
+def disclosed_sentence(squad: Squad, athlete_id: str) -> str:
+    """Return what the athlete agreed to have on the squad's day's sheet, "" where nothing."""
+    agreed = _agreed(squad, athlete_id)
+    return fit_for_coach(agreed[-1]) if agreed else ""
+
+
+def clearance_limits(squad: Squad, athlete_id: str) -> tuple[str, ...]:
+    """Return the limits that signatures put on matches, worded for the coach."""
+    limits = (fit_for_coach(limit) for limit in _signed_limits(squad, athlete_id))
+    return tuple(limit for limit in limits if limit)
+
+
+def warning_words(found: tuple[str, ...]) -> str:
+    """Return what is said beside a free field while it is typed."""
+    if not found:
+        return _("The coach will read this.")
+    return _(
+        "The coach will read this. Clinical words keep it off the sheet: {words}. "
+        "Say what the athlete may or may not do instead."
+    ).format(words=", ".join(found))
+
+
+def _agreed(squad: Squad, athlete_id: str) -> list[str]:
+    """Return the sentences agreed for the squad's day."""
+    return [
+        d.sentence
+        for d in squad.disclosed
+        if d.athlete_id == athlete_id and d.on <= squad.day <= d.until
+    ]
+
+
+def _signed_limits(squad: Squad, athlete_id: str) -> list[str]:
+    """Return the limit of each open case whose last signature is for a match with a limit."""
+    last = [h.last(Clearance) for h in squad.cases_of(athlete_id)]
+    return [c.limit for c in last if c is not None and c.scope is Scope.MATCH_WITH_LIMIT]
+
+
+def _clinical(word: str, words: _Words) -> bool:
+    return word in words.whole or word.startswith(words.beginnings)
+
+
+def _plain(text: str) -> str:
+    """Return lower case without accents, letter for letter, so that places stay the same."""
+    return "".join(_plain_letter(letter) for letter in text)
+
+
+def _plain_letter(letter: str) -> str:
+    bare = unicodedata.normalize("NFD", letter)[0].lower()
+    return bare if len(bare) == 1 else letter
+
+
+@lru_cache(maxsize=1)
+def _words() -> _Words:
+    path = RESOURCES / "words" / "clinical_words.txt"
+    lines = [line.strip() for line in path.read_text(encoding="utf-8").splitlines()]
+    entries = [line for line in lines if line and not line.startswith("#")]
+    return _Words(
+        whole=frozenset(e for e in entries if not e.startswith("=") and not e.endswith("-")),
+        beginnings=tuple(e[:-1] for e in entries if e.endswith("-")),
+        free=tuple(e[1:].strip() for e in entries if e.startswith("=")),
+    )

@@ -1,0 +1,173 @@
+"""The coach's sheet as a value: who trains, with which limits, who is likely back when."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from teamrehab.domain.availability import Match, Training
+from teamrehab.domain.days import Fixture, week_of
+from teamrehab.domain.history import Squad
+from teamrehab.domain.sheets import SheetIssued
+from teamrehab.language import _
+from teamrehab.reports.disclosure import clearance_limits, disclosed_sentence, fit_for_coach
+from teamrehab.reports.findings import ChanceInWords, CoachLine, CoachSheet, SquadRow
+from teamrehab.reports.outlook import COMING_MATCHES, absent, chance_of, is_away, outlook
+from teamrehab.reports.sheet_changes import changes, sheet_line
+from teamrehab.reports.wording import (
+    absence_words,
+    assessed_words,
+    chance_words,
+    day_words,
+    match_day_words,
+    match_sentence,
+    match_words,
+)
+from teamrehab.reports.wording_limits import may, may_not
+
+
+def coach_sheet(
+    squad: Squad,
+    rows: Sequence[SquadRow],
+    *,
+    now: datetime,
+    signed: str = "",
+    number: int | None = None,
+    last: SheetIssued | None = None,
+) -> CoachSheet:
+    """Return the sheet of the squad's day; ``now`` is the club's wall time.
+
+    ``last`` is the sheet it replaces and is compared with, the squad's last one unless
+    another is given; ``number`` counts on from it.
+    """
+    last = last or squad.last_sheet
+    week = week_of(squad.day)
+    printed = {a.athlete_id: a.printed_name for a in squad.athletes}
+    lines = [
+        replace(_line(squad, row), printed_name=printed.get(row.athlete_id, "")) for row in rows
+    ]
+    return CoachSheet(
+        team=squad.team.name,
+        week=(week[0], week[-1]),
+        printed_at=now,
+        valid_until=squad.day + timedelta(days=squad.settings.sheet_valid_days - 1),
+        number=number or (last.number + 1 if last else 1),
+        replaces=last.number if last else None,
+        today=outlook(squad, rows),
+        days=tuple((day, match_day_words(day, squad.fixtures)) for day in week),
+        compared_with=last.number if last else None,
+        changed=changes(last, rows) if last else (),
+        decisions=_decisions(rows, now),
+        with_limits=_group(rows, lines, Training.WITH_LIMITS),
+        not_training=_group(rows, lines, Training.NONE),
+        full=_group(rows, lines, Training.FULL),
+        away=tuple(line for row, line in zip(rows, lines, strict=True) if is_away(row)),
+        caution=_(
+            "Ranges and chances are estimates: 2 in 10 return outside the range. "
+            "Ask the medical staff before training or playing anyone beyond this sheet."
+        ),
+        signed=signed,
+    )
+
+
+def issued(sheet: CoachSheet, squad: Squad, rows: Sequence[SquadRow]) -> SheetIssued:
+    """Return the fact that this sheet went out, with what it said of each athlete."""
+    return SheetIssued(
+        number=sheet.number,
+        on=squad.day,
+        signed=sheet.signed,
+        lines=tuple(sheet_line(row) for row in rows),
+    )
+
+
+def _group(
+    rows: Sequence[SquadRow], lines: Sequence[CoachLine], training: Training
+) -> tuple[CoachLine, ...]:
+    return tuple(
+        line
+        for row, line in zip(rows, lines, strict=True)
+        if row.training is training and not is_away(row)
+    )
+
+
+def _decisions(rows: Sequence[SquadRow], now: datetime) -> tuple[tuple[str, datetime], ...]:
+    """Return whose next word from the medical staff comes when, soonest first."""
+    here = now.replace(tzinfo=None)
+    coming = [
+        (row.name, row.availability.next_update)
+        for row in rows
+        if row.availability.next_update is not None
+        and row.availability.next_update.replace(tzinfo=None) >= here
+    ]
+    return tuple(sorted(coming, key=lambda who: (who[1].replace(tzinfo=None), who[0])))
+
+
+def _line(squad: Squad, row: SquadRow) -> CoachLine:
+    there = row.availability
+    line = CoachLine(
+        number=row.number,
+        name=row.name,
+        training=row.training,
+        match=row.match,
+        until=there.until,
+        match_words=_match_words(squad, row),
+        next_update=there.next_update,
+        reason=_reason(row),
+        disclosed=disclosed_sentence(squad, row.athlete_id),
+    )
+    if row.training is Training.WITH_LIMITS:
+        line = replace(line, may=may(there.limits), may_not=may_not(there.limits))
+    if row.match in {Match.NOT_AVAILABLE, Match.UNDECIDED} and there.medical:
+        line = replace(line, chances=_chances(squad, row))
+    return _with_range(line, row) if there.medical else line
+
+
+def _with_range(line: CoachLine, row: SquadRow) -> CoachLine:
+    likely = row.likely
+    if likely is None:
+        return line
+    return replace(
+        line,
+        not_before=likely.not_before,
+        earliest=likely.earliest,
+        latest=likely.latest,
+    )
+
+
+def _reason(row: SquadRow) -> str:
+    """Return "medical", or why a healthy athlete is away: the sheet knows no other reason."""
+    if row.availability.medical:
+        return _("medical")
+    if row.availability.absence is None:
+        return ""
+    return absence_words(row.availability.absence, row.availability.until)
+
+
+def _match_words(squad: Squad, row: SquadRow) -> str:
+    """Return the answer for matches, with the limits of signatures that fit for a coach."""
+    there = row.availability
+    words = match_sentence(replace(there, match_role=fit_for_coach(there.match_role)))
+    if row.match is not Match.LIMITED:
+        return words
+    return "; ".join((words, *clearance_limits(squad, row.athlete_id)))
+
+
+def _chances(squad: Squad, row: SquadRow) -> tuple[ChanceInWords, ...]:
+    return tuple(_chance(squad, row, f) for f in squad.coming(COMING_MATCHES))
+
+
+def _chance(squad: Squad, row: SquadRow, fixture: Fixture) -> ChanceInWords:
+    label = day_words(fixture.on)
+    if absent(squad.absences, row.athlete_id, fixture):
+        return ChanceInWords(label=label, words=_("away"), decided=True)
+    chance = chance_of(row, fixture)
+    if chance is not None:
+        words = chance_words(chance.chance, decided=chance.decided)
+        return ChanceInWords(label=label, words=words, decided=chance.decided)
+    if _out_today(row, fixture.on, squad.day):
+        words = match_words(row.match)
+        return ChanceInWords(label=label, words=words, decided=True)
+    return ChanceInWords(label=label, words=assessed_words(None))
+
+
+def _out_today(row: SquadRow, on: date, today: date) -> bool:
+    return on <= today and row.match is Match.NOT_AVAILABLE
