@@ -5,11 +5,10 @@ from collections.abc import Callable, Iterator
 from teamrehab.domain.availability import Match
 from teamrehab.language import _
 from teamrehab.reports.findings import CoachLine, CoachSheet
-from teamrehab.reports.wording import day_words, moment_words
+from teamrehab.reports.wording import day_words, match_outlook_words, moment_words, today_words
 from teamrehab.reports.wording_sheet import (
     decision_words,
     match_head,
-    match_outlook_words,
     may_not_words,
     may_words,
     number_words,
@@ -17,7 +16,6 @@ from teamrehab.reports.wording_sheet import (
     shirt_words,
     signature_words,
     title_words,
-    today_words,
     unchanged_words,
     until_words,
     update_words,
@@ -46,7 +44,7 @@ def _head(sheet: CoachSheet) -> Iterator[str]:
 
 
 def _outlook(sheet: CoachSheet) -> Iterator[str]:
-    yield _("{what}: {numbers}").format(what=_("Today"), numbers=today_words(sheet))
+    yield _("{what}: {numbers}").format(what=_("Today"), numbers=today_words(sheet.today))
     for match in sheet.today.matches:
         yield _("{what}: {numbers}").format(
             what=match_head(match), numbers=match_outlook_words(match)

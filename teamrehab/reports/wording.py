@@ -7,6 +7,7 @@ from math import floor
 from teamrehab.domain.availability import AbsenceReason, Availability, Match, Training
 from teamrehab.domain.days import Fixture, days_to_match
 from teamrehab.language import _
+from teamrehab.reports.findings import MatchOutlook, Outlook
 
 ROUNDING = 1e-9
 """Added before a chance is rounded, so that two machines show the same words."""
@@ -190,3 +191,39 @@ def assessed_words(next_update: datetime | None) -> str:
     return _("being assessed, next update {day} {hour}").format(
         day=weekday_words(next_update.date()), hour=hour_words(next_update)
     )
+
+
+def today_words(outlook: Outlook) -> str:
+    """Return who trains today, in one line."""
+    return _("{full} full, {limits} with limits, {none} not training, {away} away").format(
+        full=outlook.full, limits=outlook.with_limits, none=outlook.none, away=outlook.away
+    )
+
+
+def match_outlook_words(match: MatchOutlook) -> str:
+    """Return how many can play one match: available, possible, out, not known yet."""
+    fields = {
+        "available": match.available,
+        "possible": expected_words(match.possible, match.expected_of_possible),
+        "out": match.out,
+        "assessed": match.being_assessed,
+    }
+    if match.being_assessed:
+        return _(
+            "{available} available, {possible}, {out} out, {assessed} being assessed"
+        ).format(**fields)
+    return _("{available} available, {possible}, {out} out").format(**fields)
+
+
+def outlook_sentence(outlook: Outlook) -> str:
+    """Return who trains today, and a line for each coming match."""
+    today = _("{day}: {numbers}").format(
+        day=day_words(outlook.day), numbers=today_words(outlook)
+    )
+    matches = [
+        _("{match}: {numbers}").format(
+            match=fixture_words(match.fixture), numbers=match_outlook_words(match)
+        )
+        for match in outlook.matches
+    ]
+    return "\n".join([today, *matches])

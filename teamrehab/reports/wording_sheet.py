@@ -7,7 +7,6 @@ from teamrehab.reports.wording import (
     day_and_year,
     day_words,
     days_words,
-    expected_words,
     fixture_words,
     hour_words,
     moment_words,
@@ -41,29 +40,6 @@ def number_words(sheet: CoachSheet) -> str:
     return _("Sheet {number}, replaces sheet {before}").format(
         number=sheet.number, before=sheet.replaces
     )
-
-
-def today_words(sheet: CoachSheet) -> str:
-    """Return who trains today, in one line."""
-    today = sheet.today
-    return _("{full} full, {limits} with limits, {none} not training, {away} away").format(
-        full=today.full, limits=today.with_limits, none=today.none, away=today.away
-    )
-
-
-def match_outlook_words(match: MatchOutlook) -> str:
-    """Return how many can play one match: available, possible, out, not known yet."""
-    fields = {
-        "available": match.available,
-        "possible": expected_words(match.possible, match.expected_of_possible),
-        "out": match.out,
-        "assessed": match.being_assessed,
-    }
-    if match.being_assessed:
-        return _(
-            "{available} available, {possible}, {out} out, {assessed} being assessed"
-        ).format(**fields)
-    return _("{available} available, {possible}, {out} out").format(**fields)
 
 
 def match_head(match: MatchOutlook) -> str:
