@@ -1,0 +1,100 @@
+"""The estimate of open cases: the rest of the stage they are in and the stages to come."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from math import exp, sqrt
+
+import numpy as np
+
+from teamrehab.domain.estimates import Estimate
+from teamrehab.forecast import assumptions as known
+from teamrehab.forecast.adding_up import remaining, remaining_in_all
+from teamrehab.forecast.columns import REDO, Array, offsets
+from teamrehab.forecast.courses import Course, Status, phases_done
+from teamrehab.forecast.model import ClubModel
+from teamrehab.forecast.pace import Pace, pace_of
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Position:
+    """Where a case stands: phase (0 where stages are unknown), whole days in it, pace."""
+
+    phase: int
+    days: int
+    log_means: Array
+    sds: Array
+    pace: Pace
+
+
+def estimate(model: ClubModel, course: Course, today: date) -> Estimate:
+    """Return the estimate of one open case at the end of ``today``."""
+    return estimates(model, [course], today)[0]
+
+
+def estimates(model: ClubModel, courses: Sequence[Course], today: date) -> tuple[Estimate, ...]:
+    """Return the estimates of open cases at the end of ``today``, in their order.
+
+    NoPublishedFigureError for an injury without one: ask ``reason_for_none`` first.
+    """
+    positions = [_position(model, course, today) for course in courses]
+    groups: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for i, position in enumerate(positions):
+        groups[position.phase, _grid_class(position)].append(i)
+    found: dict[int, Estimate] = {}
+    for members in groups.values():
+        chances = _chances(model, [positions[i] for i in members])
+        for i, row in zip(members, chances, strict=True):
+            found[i] = Estimate(
+                today=today,
+                cdf=tuple(row.tolist()),
+                club_cases=model.cases_behind(courses[i].case_id),
+                pace=exp(positions[i].pace.mean),
+            )
+    return tuple(found[i] for i in range(len(courses)))
+
+
+def _position(model: ClubModel, course: Course, today: date) -> _Position:
+    if course.status is not Status.OPEN:
+        raise ValueError("only an open case has an estimate")
+    theta, covariance = model.without(course.case_id)
+    x = model.columns.of_case(course)
+    log_means = offsets(course, model.published) + x @ theta
+    shared, sds = _uncertainty(model, x @ covariance @ x.T)
+    if course.athlete_id not in model.columns.athletes:
+        shared += known.ATHLETE_SD**2
+    redo = float(theta[REDO])
+    pace = pace_of(course, log_means.tolist(), sds.tolist(), shared, redo)
+    entered, phase = course.entries[-1]
+    for done in phases_done(course):
+        log_means[done - 1] += redo
+    days = max((today - course.injured_on).days - entered, 0)
+    return _Position(phase if course.staged else 0, days, log_means, sds, pace)
+
+
+def _uncertainty(model: ClubModel, of_means: Array) -> tuple[float, Array]:
+    """Return the variance that all stages share, and each stage's own SD, shape (5,)."""
+    off = (of_means.sum() - np.trace(of_means)) / (of_means.size - len(of_means))
+    shared = max(float(off), 0.0)
+    own = model.stage_sd**2 + np.maximum(np.diag(of_means) - shared, 0)
+    return shared + model.case_sd**2, np.sqrt(own)
+
+
+def _chances(model: ClubModel, positions: Sequence[_Position]) -> Array:
+    """Return the chances by day of cases in the same phase, shape (cases, HORIZON)."""
+    nodes, weights = np.polynomial.hermite_e.hermegauss(known.NODES)
+    pace = np.array([p.pace.mean + sqrt(p.pace.variance) * nodes for p in positions])
+    log_means = np.stack([p.log_means for p in positions])[:, None, :] + pace[:, :, None]
+    sds = np.stack([p.sds for p in positions])
+    days = np.array([float(p.days) for p in positions])
+    weights = weights / weights.sum()
+    phase = positions[0].phase
+    if phase == 0:
+        return remaining_in_all(days, log_means, sds, weights, model.setbacks)
+    return remaining(phase, days, log_means, sds, weights, model.setbacks)
+
+
+def _grid_class(position: _Position) -> int:
+    """Return what keeps cases with alike grids together: long-open ones need a longer grid."""
+    return 0 if position.phase else (position.days + known.HORIZON).bit_length()
