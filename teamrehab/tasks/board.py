@@ -45,20 +45,17 @@ def estimates_of(board: Board) -> Estimates:
     """Return an estimate, or why there is none, for each open case."""
     from teamrehab import forecast
 
-    published = forecast.published_figures()
-    model = _fitted(_courses(board.past))
+    day, published = board.squad.day, forecast.published_figures()
+    model = _fitted(_courses(board.past, day))
     answers: dict[str, Estimate | NoEstimate] = {}
-    asked: list[tuple[Course, tuple[int, ...]]] = []
+    asked: list[Course] = []
     for history in board.squad.open_cases:
         why_not = forecast.reason_for_none(history, board.now, published, board.squad.settings)
         if why_not is not None:
             answers[history.case.case_id] = why_not
         else:
-            phases = phases_of(history)
-            asked.append((forecast.course_of(history, phases), phases))
-    for (course, _phases), found in zip(
-        asked, forecast.estimates(model, asked, board.squad.day), strict=True
-    ):
+            asked.append(forecast.course_of(history, phases_of(history), last_seen=day))
+    for course, found in zip(asked, forecast.estimates(model, asked, day), strict=True):
         answers[course.case_id] = found
     return answers
 
@@ -75,10 +72,16 @@ def protocol_of(history: History) -> Protocol | None:
     return None if chosen is None else load_protocols().get(chosen.protocol)
 
 
-def _courses(past: Sequence[History]) -> "tuple[Course, ...]":
-    from teamrehab.forecast import course_of
+def _courses(past: Sequence[History], day: date) -> "tuple[Course, ...]":
+    """Return the courses to learn from: those an adult figure could ever apply to."""
+    from teamrehab.forecast import course_of, lasting_reason, published_figures
 
-    return tuple(course_of(history, phases_of(history)) for history in past)
+    published = published_figures()
+    return tuple(
+        course_of(history, phases_of(history), last_seen=day)
+        for history in past
+        if lasting_reason(history, published) is None
+    )
 
 
 @lru_cache(maxsize=1)
