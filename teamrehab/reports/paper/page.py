@@ -1,0 +1,150 @@
+"""The frame of every page: size, colours, type, numbering; from drawn parts to PDF bytes."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from reportlab.lib.colors import HexColor
+from reportlab.lib.enums import TA_LEFT
+from reportlab.lib.pagesizes import A4
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, Paragraph
+from typing_extensions import override
+
+from teamrehab.language import _
+from teamrehab.reports.paper.letters import HEAVY, REGULAR, marked, register_fonts
+
+WIDTH, HEIGHT = A4
+MARGIN = 34.0
+FOOT = 26.0
+BODY_WIDTH = WIDTH - 2 * MARGIN
+BODY_HEIGHT = HEIGHT - 2 * MARGIN - FOOT
+
+INK = "#1F1B18"
+MUTED = "#5A524C"
+RULE = "#BDB3A8"
+TINT = "#F1ECE6"
+ACCENT = "#5B2A4E"
+PAPER = "#FFFFFF"
+GREEN = "#009E73"
+ORANGE = "#E69F00"
+VERMILLION = "#D55E00"
+"""The last three are of the colour-blind-safe set of Nat Methods 2011;8:441,
+doi 10.1038/nmeth.1618; on paper they only fill shapes outlined in ink."""
+
+
+Command = tuple[str, tuple[int, int], tuple[int, int], *tuple[Any, ...]]
+Style = list[Command]
+"""What a table of the paper library takes as its style."""
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """The type of a sheet at one scale, in points; 1.0 is meant for a wall."""
+
+    scale: float = 1.0
+
+    def of(self, points: float) -> float:
+        """Return a length at this scale."""
+        return points * self.scale
+
+    def style(
+        self, points: float, *, heavy: bool = False, colour: str = INK, lead: float = 1.28
+    ) -> ParagraphStyle:
+        """Return a style of so many points."""
+        register_fonts()
+        return ParagraphStyle(
+            f"{points}{heavy}{colour}",
+            fontName=HEAVY if heavy else REGULAR,
+            fontSize=self.of(points),
+            leading=self.of(points) * lead,
+            textColor=HexColor(colour),
+            alignment=TA_LEFT,
+            splitLongWords=1,
+        )
+
+
+def words(text: str, style: ParagraphStyle) -> Paragraph:
+    """Return a text as a paragraph. The only place where one is made: all text is escaped."""
+    return Paragraph(marked(text), style)
+
+
+def height_of(parts: Sequence[Flowable]) -> float:
+    """Return the height that drawn parts take one below the other."""
+    total = 0.0
+    for part in parts:
+        total += part.wrap(BODY_WIDTH, 10 * HEIGHT)[1]
+        total += part.getSpaceBefore() + part.getSpaceAfter()
+    return total
+
+
+def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> list[Flowable]:
+    """Return the parts at the largest scale that fits on one page, else at the first."""
+    needed = 1.0
+    for scale in scales:
+        if scale > needed:
+            continue
+        parts = build(Size(scale))
+        height = height_of(parts)
+        if height <= BODY_HEIGHT:
+            return parts
+        needed = scale * (BODY_HEIGHT / height) ** 0.5
+    return build(Size(scales[0]))
+
+
+def pdf_of(parts: list[Flowable], *, title: str, running_head: str) -> bytes:
+    """Return the PDF of these parts; the same parts give the same bytes.
+
+    ``title`` is all the file says of itself; ``running_head`` stands on every page but the
+    first.
+    """
+    out = BytesIO()
+    document = BaseDocTemplate(
+        out,
+        pagesize=A4,
+        title=title,
+        author="",
+        subject="",
+        creator="teamrehab",
+        invariant=1,
+        pageCompression=1,
+        leftMargin=MARGIN,
+        rightMargin=MARGIN,
+    )
+    frame = Frame(MARGIN, MARGIN + FOOT, BODY_WIDTH, BODY_HEIGHT, 0, 0, 0, 0, showBoundary=0)
+    document.addPageTemplates(PageTemplate("page", [frame]))
+    document.build(parts, canvasmaker=lambda *a, **k: _Numbered(running_head, *a, **k))
+    return out.getvalue()
+
+
+class _Numbered(Canvas):
+    """Writes "page x of y" once the number of pages is known."""
+
+    def __init__(self, running_head: str, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self._running_head = running_head
+        self._finished: list[dict[str, Any]] = []
+
+    @override
+    def showPage(self) -> None:
+        self._finished.append(dict(self.__dict__))
+        self._startPage()  # type: ignore[attr-defined]  # reportlab's own recipe
+
+    @override
+    def save(self) -> None:
+        for number, page in enumerate(self._finished, start=1):
+            self.__dict__.update(page)
+            self._foot(number, len(self._finished))
+            super().showPage()
+        super().save()
+
+    def _foot(self, number: int, pages: int) -> None:
+        small = Size().style(8, colour=MUTED)
+        left = self._running_head if number > 1 else _("For the coaching staff only")
+        right = _("page {number} of {pages}").format(number=number, pages=pages)
+        for text, x in ((left, MARGIN), (right, WIDTH - MARGIN - 60)):
+            line = words(text, small)
+            line.wrap(BODY_WIDTH - 70, FOOT)
+            line.drawOn(self, x, MARGIN)
