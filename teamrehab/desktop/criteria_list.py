@@ -1,0 +1,108 @@
+"""What stands between an athlete and the next stage: each criterion with its numbers."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFocusEvent
+from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.marks import VERDICT_FILL, Mark
+from teamrehab.domain.decision import CriterionResult, Evidence
+from teamrehab.language import _
+from teamrehab.reports.wording_clinical import (
+    criterion_sentence,
+    evidence_words,
+    quantity_words,
+    verdict_words,
+)
+
+
+class CriteriaList(QWidget):
+    """Criteria below each other, each one reachable by Tab and read out as one sentence."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(Space.NEAR)
+        self.rows: list[CriterionRow] = []
+
+    def show_results(self, results: Sequence[CriterionResult]) -> None:
+        """Show these criteria; what is not met stands first."""
+        for row in self.rows:
+            self._column.removeWidget(row)
+            row.deleteLater()
+        ordered = sorted(results, key=lambda result: result.met)
+        self.rows = [CriterionRow(result) for result in ordered]
+        for row in self.rows:
+            self._column.addWidget(row)
+
+
+class CriterionRow(QWidget):
+    """One criterion: its mark and word, what is asked, the numbers behind it, a remark."""
+
+    def __init__(self, result: CriterionResult) -> None:
+        super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setAccessibleName(spoken(result))
+        lines = QGridLayout(self)
+        lines.setContentsMargins(Space.TIGHT, Space.HAIR, 0, Space.HAIR)
+        lines.setHorizontalSpacing(Space.NEAR)
+        lines.setVerticalSpacing(0)
+        self.verdict = text(verdict_words(result.verdict))
+        self.verdict.setFixedWidth(self.fontMetrics().averageCharWidth() * 13)
+        lines.addWidget(Mark(VERDICT_FILL[result.verdict]), 0, 0, Qt.AlignmentFlag.AlignTop)
+        lines.addWidget(self.verdict, 0, 1, Qt.AlignmentFlag.AlignTop)
+        lines.addWidget(_wrapped(result.criterion.sentence, Type.BODY), 0, 2)
+        for number, sentence in enumerate(details(result), start=1):
+            lines.addWidget(_wrapped(sentence, Type.SMALL), number, 2)
+        lines.setColumnStretch(2, 1)
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.setBackgroundRole(self.palette().ColorRole.Highlight)
+        self.setAutoFillBackground(True)
+
+    @override
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.setAutoFillBackground(False)
+
+
+def details(result: CriterionResult) -> list[str]:
+    """Return the lines below a criterion: numbers, their error, and what is to be said."""
+    lines = []
+    if result.evidence:
+        numbers = [evidence_words(one, result.needed) for one in result.evidence]
+        lines.append("; ".join(numbers))
+    if result.inside_error:
+        lines.append(_inside_error(result.evidence))
+    if result.remark:
+        lines.append(result.remark)
+    return lines
+
+
+def spoken(result: CriterionResult) -> str:
+    """Return a criterion as a screen reader says it, in one go."""
+    return " ".join([criterion_sentence(result), *details(result)[1:]])
+
+
+def _inside_error(evidence: Sequence[Evidence]) -> str:
+    """Return that the gap is smaller than what the test can tell apart."""
+    errors = [one for one in evidence if one.error is not None]
+    if not errors:
+        return _("The gap is inside the error of the test: test again.")
+    worst = max(errors, key=lambda one: one.error or 0)
+    return _("The gap is inside the error of the test ({error}): test again.").format(
+        error=quantity_words(worst.error or 0, worst.unit)
+    )
+
+
+def _wrapped(words: str, role: Type) -> QLabel:
+    label = text(words, role)
+    label.setWordWrap(True)
+    label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+    return label

@@ -1,0 +1,1 @@
+"""Where tests and sessions are typed in."""

@@ -1,0 +1,160 @@
+"""A form in a window of its own: saves with Ctrl+Enter, never loses what was typed."""
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QMessageBox,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.buttons import main_button, plain_button
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.domain.plausibility import Implausible
+from teamrehab.language import _
+
+Check = Callable[[tuple[Any, ...]], tuple[Implausible, ...]]
+"""Says what cannot stand among the values of a form."""
+
+
+class FormDialog(QDialog):
+    """Stays open until ``saved`` is called, so that nothing is lost when saving fails.
+
+    ``asked`` carries the form's values once nothing about them is implausible.
+    ``about`` names the athlete; it stands inside, never in the window's title.
+    """
+
+    asked = Signal(object)
+
+    def __init__(
+        self,
+        form: Form,
+        *,
+        about: str,
+        check: Check,
+        beside: QWidget | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.form, self._check = form, check
+        self.setWindowTitle(form.title)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.trouble = text("", Type.COMPLAINT)
+        self.trouble.setWordWrap(True)
+        words = _("{save} (Ctrl+Enter)").format(save=form.save_words)
+        self.save = main_button(words, self._ask)
+        self.save.setDefault(False)  # Enter alone must not save half a form
+        self.leave = plain_button(_("Leave (Esc)"), self.reject)
+        self._lay_out(about, beside)
+        self._connect()
+
+    def saved(self) -> None:
+        """Close: what was typed is in the casebook."""
+        self.done(QDialog.DialogCode.Accepted)
+
+    def refuse(self, why: str) -> None:
+        """Say why nothing was saved; all that was typed stays."""
+        self.trouble.setText(why)
+        self.save.setEnabled(True)
+
+    @override
+    def reject(self) -> None:
+        """Leave, but ask before what was typed is lost."""
+        if not self.form.touched:
+            super().reject()
+            return
+        self._question = _Leaving(self)
+        self._question.finished.connect(self._answered)
+        self._question.open()
+
+    def _lay_out(self, about: str, beside: QWidget | None) -> None:
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setWidget(_top_aligned(self.form))
+        body = QHBoxLayout()
+        body.setSpacing(Space.WIDE)
+        body.addWidget(scroll, 3)
+        if beside is not None:
+            body.addWidget(beside, 2)
+        buttons = QHBoxLayout()
+        buttons.addWidget(self.save)
+        buttons.addWidget(self.leave)
+        buttons.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
+        layout.setSpacing(Space.NEAR)
+        layout.addWidget(text(self.form.title, Type.TITLE))
+        layout.addWidget(text(about, Type.LEAD))
+        layout.addLayout(body, 1)
+        layout.addWidget(self.trouble)
+        layout.addLayout(buttons)
+
+    def _connect(self) -> None:
+        self.form.edited.connect(self._judge)
+        for key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            keys = QKeySequence(Qt.KeyboardModifier.ControlModifier | key)
+            QShortcut(keys, self).activated.connect(self.save.click)
+
+    def _judge(self) -> None:
+        """Say beside each field what cannot stand; questions still open are not yet wrong."""
+        try:
+            found = self._check(self.form.values())
+        except TypedError as trouble:
+            found = trouble.unreadable
+        self.trouble.setText(_in_words(self.form.show_trouble(found)))
+
+    def _ask(self) -> None:
+        try:
+            values = self.form.values()
+            found = self._check(values)
+        except TypedError as trouble:
+            values, found = (), trouble.found
+        if found:
+            self.trouble.setText(_in_words(self.form.show_trouble(found)))
+            self.form.go_to_trouble()
+        elif not values:
+            self.trouble.setText(_("Nothing was typed yet, so there is nothing to save."))
+        else:
+            self.save.setEnabled(False)
+            self.asked.emit(values)
+
+    def _answered(self, _result: int) -> None:
+        if self._question.clickedButton() is self._question.leave:
+            super().reject()
+
+
+def _top_aligned(form: Form) -> QWidget:
+    page = QWidget()
+    column = QVBoxLayout(page)
+    column.setContentsMargins(0, 0, Space.APART, 0)
+    column.addWidget(form)
+    column.addStretch(1)
+    return page
+
+
+class _Leaving(QMessageBox):
+    """Asks before what was typed is lost; keeping on typing is the default."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setText(_("What you typed is not saved yet."))
+        self.keep = self.addButton(_("&Keep typing"), QMessageBox.ButtonRole.RejectRole)
+        self.leave = self.addButton(
+            _("Leave &without saving"), QMessageBox.ButtonRole.DestructiveRole
+        )
+        self.setDefaultButton(self.keep)
+        self.setEscapeButton(self.keep)
+
+
+def _in_words(found: tuple[Implausible, ...]) -> str:
+    return "\n".join(str(one) for one in found)

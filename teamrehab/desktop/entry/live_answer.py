@@ -1,0 +1,85 @@
+"""How the criteria answer to what is being typed, before anything is saved."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.criteria_list import CriteriaList
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.domain.decision import Decision
+from teamrehab.domain.formulas import symmetry_index
+from teamrehab.domain.injuries import Side
+from teamrehab.domain.measures import HeelRaiseTest, HopTest
+from teamrehab.language import _
+from teamrehab.reports.wording_clinical import number_words, proposal_sentence
+
+Answer = Callable[[Sequence[Any]], Decision | None]
+"""Gives the decision as it would be if these values were saved; None without a protocol."""
+
+
+class LiveAnswer(QWidget):
+    """Symmetry and criteria beside a form; follows every key."""
+
+    def __init__(self, form: Form, injured: Side, answer: Answer) -> None:
+        super().__init__()
+        self._form, self._injured, self._answer = form, injured, answer
+        self.symmetry = text("", Type.LEAD)
+        self.symmetry.setWordWrap(True)
+        self.proposal = text("")
+        self.proposal.setWordWrap(True)
+        self.criteria = CriteriaList()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(Space.NEAR)
+        column.addWidget(text(_("If saved as typed"), Type.SMALL))
+        for part in (self.symmetry, self.proposal, self.criteria):
+            column.addWidget(part)
+        column.addStretch(1)
+        form.edited.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Answer to what stands in the form now; an unreadable form keeps the last answer."""
+        try:
+            values = self._form.values_so_far()
+        except TypedError:
+            return
+        self.symmetry.setText("\n".join(symmetry_sentences(values, self._injured)))
+        self.symmetry.setVisible(bool(self.symmetry.text()))
+        decision = self._answer(values)
+        self.proposal.setVisible(decision is not None)
+        if decision is not None:
+            self.proposal.setText(proposal_sentence(decision))
+            self.criteria.show_results(decision.criteria)
+
+
+def symmetry_sentences(values: Sequence[Any], injured: Side) -> list[str]:
+    """Return the symmetry index of each test of both legs, the injured over the other."""
+    sentences = []
+    for value in values:
+        match value:
+            case HeelRaiseTest(left=left, right=right) if left and right:
+                counts = {Side.LEFT: left.repetitions, Side.RIGHT: right.repetitions}
+                sentences.append(_symmetry(_("Heel raises"), counts, injured))
+            case HopTest(left=left, right=right) if left and right:
+                counts = {Side.LEFT: left.hops, Side.RIGHT: right.hops}
+                sentences.append(_symmetry(_("Hops"), counts, injured))
+            case _:
+                continue
+    return sentences
+
+
+def _symmetry(test: str, counts: dict[Side, int], injured: Side) -> str:
+    involved = injured if injured in counts else Side.LEFT
+    index = symmetry_index(counts[involved], counts[involved.other])
+    if index is None:
+        return _("{test}: no symmetry index of {one} and 0").format(
+            test=test, one=counts[involved]
+        )
+    told = _("{test}: LSI {index} % (left over right)")
+    if injured in counts:
+        told = _("{test}: LSI {index} % (injured over other)")
+    return told.format(test=test, index=number_words(index))

@@ -1,0 +1,65 @@
+"""The same number of the left and of the right side, beside each other."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.forms import NumberField
+from teamrehab.domain.injuries import Side
+from teamrehab.language import _
+
+
+class Pair(QWidget):
+    """A left and a right field; ``edited`` follows typing in either."""
+
+    edited = Signal()
+
+    def __init__(self, unit: str = "") -> None:
+        super().__init__()
+        self.left, self.right = NumberField(unit), NumberField(unit)
+        layout = _columns(self)
+        for field in (self.left, self.right):
+            field.setMaximumWidth(SIDE_WIDTH)
+            field.setMinimumWidth(SIDE_WIDTH)
+            field.textEdited.connect(self.edited)
+            layout.addWidget(field)
+        layout.addStretch(1)
+        self.setFocusProxy(self.left)
+
+    def read(self) -> tuple[int | None, int | None]:
+        """Return both numbers, None where nothing was typed."""
+        return self.left.value, self.right.value
+
+    def fill(self, left: int | None, right: int | None) -> None:
+        """Show both numbers."""
+        self.left.show_value(left)
+        self.right.show_value(right)
+
+    def name_sides(self, what: str) -> None:
+        """Name both fields for a screen reader."""
+        self.left.setAccessibleName(_("{what}, left").format(what=what))
+        self.right.setAccessibleName(_("{what}, right").format(what=what))
+
+
+SIDE_WIDTH = 132
+"""Width of a left or right field, so that the words above stand over it."""
+
+
+def side_heading(injured: Side) -> QWidget:
+    """Return the words above the two columns; the injured side is named."""
+    heading = QWidget()
+    layout = _columns(heading)
+    for side, words in ((Side.LEFT, _("Left")), (Side.RIGHT, _("Right"))):
+        told = _("{side}, injured").format(side=words) if side is injured else words
+        label = text(told, Type.SMALL)
+        label.setFixedWidth(SIDE_WIDTH)
+        layout.addWidget(label)
+    layout.addStretch(1)
+    return heading
+
+
+def _columns(widget: QWidget) -> QHBoxLayout:
+    layout = QHBoxLayout(widget)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(Space.NEAR)
+    return layout

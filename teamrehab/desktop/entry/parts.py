@@ -1,0 +1,166 @@
+"""The parts of a test form: each adds its rows and reads one test, None while it is empty."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from PySide6.QtWidgets import QLineEdit
+
+from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.pair import SIDE_WIDTH, Pair
+from teamrehab.desktop.entry.typed import Reading
+from teamrehab.desktop.forms import NumberField
+from teamrehab.domain.measures import (
+    HeelRaiseTest,
+    Hops,
+    HopTest,
+    Knee,
+    Raises,
+    RunTest,
+    Symptom,
+    Test,
+)
+from teamrehab.language import _
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class About:
+    """What all tests of one evening share; ``test_id`` is the id of the test read next."""
+
+    test_id: str
+    case_id: str
+    athlete_id: str
+    on: date
+    painkiller: bool = False
+    after_training: bool = False
+    surface: str = ""
+    shoe: str = ""
+    tester: str = ""
+
+
+def common(about: About, symptom: Symptom | None) -> dict[str, object]:
+    """Return the arguments that every test takes."""
+    shared = {name: getattr(about, name) for name in About.__slots__}
+    return {**shared, "symptom": symptom}
+
+
+class SymptomField(QLineEdit):
+    """The worst of pain, tightness and cramp as a number and a letter; never filled in."""
+
+    def __init__(self, form: Form, label: str, *, detail: bool = False) -> None:
+        super().__init__()
+        self.setMaximumWidth(SIDE_WIDTH)
+        self.setPlaceholderText(_("0, or like 3p"))
+        hint = _("0 to 10 and a letter: p pain, t tightness, c cramp, s sharp")
+        form.add(label, self, hint, detail=detail)
+
+    def fill(self, symptom: Symptom | None) -> None:
+        """Show a symptom that is being corrected."""
+        if symptom is not None:
+            self.setText(f"{symptom.score}{symptom.feeling}" if symptom.score else "0")
+
+
+class RaisesPart:
+    """Heel raises, both legs."""
+
+    def __init__(self, form: Form) -> None:
+        self.count, self.height = Pair(), Pair("mm")
+        form.add(_("&Heel raises"), self.count)
+        form.add(_("Mean height of a raise"), self.height)
+        self.symptom = SymptomField(form, _("Symptom in heel raises"))
+        self.range_words = _("Full range")
+        self.range = Choice([(True, _("kept")), (False, _("lost"))])
+        form.add(self.range_words, self.range)
+        self.knee = Choice([(Knee.STRAIGHT, _("straight")), (Knee.BENT, _("bent"))], at_first=0)
+        form.add(_("Knee"), self.knee, detail=True)
+        self.beat = NumberField(_("a minute"))
+        form.add(_("Beat"), self.beat, detail=True)
+
+    def read(self, reading: Reading, about: About) -> Test | None:
+        """Return the test typed."""
+        left, right = self.count.read()
+        high_left, high_right = self.height.read()
+        symptom, beat = reading.symptom(self.symptom), self.beat.value
+        if left is None and right is None:
+            return None
+        return HeelRaiseTest(
+            **common(about, symptom),  # type: ignore[arg-type]
+            left=None if left is None else Raises(left, high_left),
+            right=None if right is None else Raises(right, high_right),
+            knee=self.knee.value() or Knee.STRAIGHT,
+            full_range=reading.answer(self.range, self.range_words) is not False,
+            beat=beat,
+        )
+
+    def fill(self, test: Test) -> None:
+        """Show a test that is being corrected, if it is one of this kind."""
+        if not isinstance(test, HeelRaiseTest):
+            return
+        left, right = test.left, test.right
+        self.count.fill(
+            left.repetitions if left else None, right.repetitions if right else None
+        )
+        self.height.fill(left.height_mm if left else None, right.height_mm if right else None)
+        self.symptom.fill(test.symptom)
+        self.range.choose(test.full_range)
+        self.knee.choose(test.knee)
+        self.beat.show_value(test.beat)
+
+
+class HopsPart:
+    """Single-leg hops in place, both legs."""
+
+    def __init__(self, form: Form) -> None:
+        self.count, self.contact, self.flight = Pair(), Pair("ms"), Pair("ms")
+        form.add(_("H&ops"), self.count)
+        form.add(_("Ground contact of a hop"), self.contact, detail=True)
+        form.add(_("Flight of a hop"), self.flight, detail=True)
+        self.symptom = SymptomField(form, _("Symptom in hops"))
+
+    def read(self, reading: Reading, about: About) -> Test | None:
+        """Return the test typed."""
+        left, right = self.count.read()
+        contact, flight = self.contact.read(), self.flight.read()
+        symptom = reading.symptom(self.symptom)
+        if left is None and right is None:
+            return None
+        return HopTest(
+            **common(about, symptom),  # type: ignore[arg-type]
+            left=None if left is None else Hops(left, contact[0], flight[0]),
+            right=None if right is None else Hops(right, contact[1], flight[1]),
+        )
+
+    def fill(self, test: Test) -> None:
+        """Show a test that is being corrected, if it is one of this kind."""
+        if not isinstance(test, HopTest):
+            return
+        left, right = test.left, test.right
+        self.count.fill(left.hops if left else None, right.hops if right else None)
+        self.contact.fill(
+            left.contact_ms if left else None, right.contact_ms if right else None
+        )
+        self.flight.fill(left.flight_ms if left else None, right.flight_ms if right else None)
+        self.symptom.fill(test.symptom)
+
+
+class RunPart:
+    """The fastest run of the day."""
+
+    def __init__(self, form: Form) -> None:
+        self.percent = NumberField("%")
+        form.add(_("Fastest &run, of own speed"), self.percent)
+        self.symptom = SymptomField(form, _("Symptom in running"))
+
+    def read(self, reading: Reading, about: About) -> Test | None:
+        """Return the test typed."""
+        percent, symptom = self.percent.value, reading.symptom(self.symptom)
+        if percent is None:
+            return None
+        return RunTest(**common(about, symptom), percent_of_own=percent)  # type: ignore[arg-type]
+
+    def fill(self, test: Test) -> None:
+        """Show a test that is being corrected, if it is one of this kind."""
+        if not isinstance(test, RunTest):
+            return
+        self.percent.show_value(test.percent_of_own)
+        self.symptom.fill(test.symptom)

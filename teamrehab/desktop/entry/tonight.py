@@ -1,0 +1,135 @@
+"""Tonight's test: heel raises, hops, function check and run on one page, by keyboard."""
+
+from typing import Any
+
+from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.day_field import DayField
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.function_part import FunctionPart
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.pair import side_heading
+from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart, RunPart
+from teamrehab.desktop.entry.typed import Reading
+from teamrehab.domain.measures import FunctionCheck, HeelRaiseTest, HopTest, RunTest, Test
+from teamrehab.language import _
+
+Part = RaisesPart | HopsPart | FunctionPart | RunPart
+
+
+class TonightForm(Form):
+    """All tests of one evening; what stays empty was not tested.
+
+    The injured side is named above its column. Symptoms, effort and answers start empty.
+    """
+
+    def __init__(
+        self,
+        occasion: Occasion,
+        correcting: Test | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._occasion, self._correcting = occasion, correcting
+        self._ids: dict[int, str] = {}
+        self.day = DayField(correcting.on if correcting else occasion.today)
+        self.add(_("&Day"), self.day)
+        self.rows.addRow("", side_heading(occasion.injured))
+        self.parts = self._make_parts()
+        self._add_circumstances()
+        self._add_details_button()
+        if correcting is not None:
+            self._fill(correcting)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("Correct a test") if self._correcting else _("Tonight's test")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Save the correction") if self._correcting else _("Save tonight's test")
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        reading = Reading()
+        tests = self._read(reading)
+        if tests:
+            reading.answer(self.painkiller, self.painkiller_words)
+            reading.answer(self.after, self.after_words)
+        reading.finish()
+        return tests
+
+    @override
+    def values_so_far(self) -> tuple[Any, ...]:
+        reading = Reading()
+        tests = self._read(reading)
+        reading.finish(questions_too=False)
+        return tests
+
+    def _read(self, reading: Reading) -> tuple[Test, ...]:
+        found = [p.read(reading, self._about_part(n)) for n, p in enumerate(self.parts)]
+        return tuple(test for test in found if test is not None)
+
+    def _about_part(self, number: int) -> About:
+        """Return what the test of one part says of itself; its id stays while one types."""
+        return About(
+            case_id=self._occasion.case_id,
+            athlete_id=self._occasion.athlete.athlete_id,
+            tester=self._tester(),
+            test_id=self._ids.setdefault(number, self._next_id()),
+            on=self.day.day,
+            painkiller=bool(self.painkiller.value()),
+            after_training=bool(self.after.value()),
+            surface=self.surface.text().strip(),
+            shoe=self.shoe.text().strip(),
+        )
+
+    def _next_id(self) -> str:
+        return self._correcting.test_id if self._correcting else self._occasion.new_id()
+
+    def _tester(self) -> str:
+        return self._correcting.tester if self._correcting else self._occasion.signer
+
+    def _make_parts(self) -> tuple[Part, ...]:
+        match self._correcting:
+            case HeelRaiseTest():
+                return (RaisesPart(self),)
+            case HopTest():
+                return (HopsPart(self),)
+            case FunctionCheck():
+                return (FunctionPart(self),)
+            case RunTest():
+                return (RunPart(self),)
+            case None:
+                return (RaisesPart(self), HopsPart(self), RunPart(self), FunctionPart(self))
+
+    def _add_circumstances(self) -> None:
+        self.painkiller_words = _("Painkiller in the last 24 h")
+        self.after_words = _("When")
+        self.painkiller = Choice([(False, _("no")), (True, _("yes"))])
+        self.after = Choice([(False, _("fresh")), (True, _("after training"))])
+        self.surface, self.shoe = QLineEdit(), QLineEdit()
+        self.add(self.painkiller_words, self.painkiller)
+        self.add(self.after_words, self.after)
+        self.add(_("Surface"), self.surface, detail=True)
+        self.add(_("Shoe"), self.shoe, detail=True)
+
+    def _add_details_button(self) -> None:
+        self.details = QPushButton(_("Show &more fields"))
+        self.details.setCheckable(True)
+        self.details.toggled.connect(self.show_details)
+        self.rows.addRow("", self.details)
+        self.details.setChecked(self._correcting is not None)
+        self.show_details(self._correcting is not None)
+
+    def _fill(self, test: Test) -> None:
+        (part,) = self.parts
+        part.fill(test)
+        self.painkiller.choose(test.painkiller)
+        self.after.choose(test.after_training)
+        self.surface.setText(test.surface)
+        self.shoe.setText(test.shoe)

@@ -1,0 +1,1 @@
+"""The squad table and what it says at a glance."""

@@ -1,0 +1,138 @@
+"""The squad table: sorted, searched, filtered, as narrow or wide as there is room."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHeaderView, QTableView
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import ROW_HEIGHT, Space
+from teamrehab.desktop.marks import MATCH_FILL, TRAINING_FILL
+from teamrehab.desktop.row_table import RowTableModel, SortedRows
+from teamrehab.desktop.squad.columns import CLINICAL, LEAST_NEEDED, squad_columns
+from teamrehab.desktop.squad.drawn_cells import DiscCell, LikelyCell
+from teamrehab.domain.history import Squad
+from teamrehab.language import _
+from teamrehab.reports.findings import SquadRow
+
+_CHARACTERS = {
+    "number": 4,
+    "name": 15,
+    "training": 12,
+    "match": 14,
+    "problem": 24,
+    "stage": 18,
+    "days": 5,
+    "likely": 20,
+    "bar": 20,
+    "missing": 34,
+    "last": 10,
+}
+"""Width of each column in characters of its font."""
+
+
+class SquadTable(QTableView):
+    """``opened`` carries the athlete of the row that was clicked or entered."""
+
+    opened = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.rows = RowTableModel(squad_columns(), lambda row: row.athlete_id, self)
+        self.shown = SortedRows(self.rows, self)
+        self.shown.setDynamicSortFilter(False)
+        self.covered = False
+        self.setModel(self.shown)
+        self._delegates = {
+            "training": DiscCell(TRAINING_FILL, "training"),
+            "match": DiscCell(MATCH_FILL, "match"),
+        }
+        self._likely = LikelyCell()
+        self._dress()
+        self.clicked.connect(self._open)
+        self.activated.connect(self._open)
+
+    def show_squad(self, squad: Squad, rows: Sequence[SquadRow]) -> None:
+        """Show these rows; where the same athletes come again no row moves."""
+        self._likely.show_weeks(squad.day, squad.coming(3))
+        chosen = self.chosen()
+        same = [r.athlete_id for r in rows] == [r.athlete_id for r in self.rows.rows]
+        self.rows.show_rows(rows)
+        if not same:
+            header = self.horizontalHeader()
+            self.sortByColumn(header.sortIndicatorSection(), header.sortIndicatorOrder())
+            self.choose(chosen)
+        self.viewport().update()
+
+    def chosen(self) -> str:
+        """Return the athlete of the current row, "" without one."""
+        index = self.currentIndex()
+        return self.shown.row_at(index).athlete_id if index.isValid() else ""
+
+    def choose(self, athlete_id: str) -> None:
+        """Make the athlete's row the current one, if it is shown."""
+        index = self.shown.index_of(athlete_id)
+        if index.isValid():
+            self.setCurrentIndex(index)
+            self.scrollTo(index)
+
+    def cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of a toggled button
+        """Hide or show what somebody behind the desk must not read."""
+        self.covered = covered
+        self.fit_columns()
+
+    def shown_columns(self) -> tuple[str, ...]:
+        """Return the keys of the columns on screen."""
+        columns = enumerate(self.rows.columns)
+        return tuple(c.key for n, c in columns if not self.isColumnHidden(n))
+
+    def fit_columns(self) -> None:
+        """Leave out the columns that are least needed until the rest has room."""
+        room = self.viewport().width()
+        keys = [c.key for c in self.rows.columns if not (self.covered and c.key in CLINICAL)]
+        for key in LEAST_NEEDED:
+            if sum(self._width(k) for k in keys) <= room:
+                break
+            if key in keys:
+                keys.remove(key)
+        for number, column in enumerate(self.rows.columns):
+            self.setColumnHidden(number, column.key not in keys)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.fit_columns()
+
+    def _open(self, index: QModelIndex) -> None:
+        if index.isValid():
+            self.opened.emit(self.shown.row_at(index).athlete_id)
+
+    def _width(self, key: str) -> int:
+        return _CHARACTERS[key] * self.fontMetrics().averageCharWidth() + Space.APART
+
+    def _dress(self) -> None:
+        self.setAccessibleName(_("Squad"))
+        self.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QTableView.SelectionMode.SingleSelection)
+        self.setEditTriggers(QTableView.EditTrigger.NoEditTriggers)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setTabKeyNavigation(False)
+        self.setSortingEnabled(True)
+        self.verticalHeader().hide()
+        height = round(ROW_HEIGHT * self.fontMetrics().height())
+        self.verticalHeader().setDefaultSectionSize(height)
+        header = self.horizontalHeader()
+        header.setHighlightSections(False)
+        header.setStretchLastSection(False)
+        for number, column in enumerate(self.rows.columns):
+            self.setColumnWidth(number, self._width(column.key))
+            if column.key in self._delegates:
+                self.setItemDelegateForColumn(number, self._delegates[column.key])
+            if column.key == "bar":
+                self.setItemDelegateForColumn(number, self._likely)
+            if column.key == "name":
+                header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
+            if column.key == "training":
+                self.sortByColumn(number, Qt.SortOrder.DescendingOrder)
