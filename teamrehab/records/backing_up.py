@@ -1,0 +1,75 @@
+"""Copies of a casebook that were opened and checked before they got their name."""
+
+import shutil
+from contextlib import closing
+from pathlib import Path
+
+from teamrehab.domain.days import Clock
+from teamrehab.records.errors import BackupFailedError
+from teamrehab.records.folder import BACKUPS, DATABASE, settle
+from teamrehab.records.integrity import file_faults
+from teamrehab.records.keys import KEYS
+from teamrehab.records.refusals import refusals
+from teamrehab.records.store import Store
+
+_KEPT = 7
+_PART = ".part"
+
+
+def back_up(store: Store, folder: Path, clock: Clock) -> Path:
+    """Return the folder of a new backup: a closed casebook with its keys, checked.
+
+    The name appears only when the copy is whole and on the disk; the newest seven are kept.
+
+    Raises:
+        BackupFailedError: it could not be made or did not pass the check.
+        NotSavedError: the disk is full or cannot be written.
+    """
+    with refusals(folder):
+        backups = folder / BACKUPS
+        backups.mkdir(exist_ok=True)
+        _sweep(backups)
+        target = _free_name(backups, clock)
+        part = target.with_name(target.name + _PART)
+        part.mkdir()
+        _fill(part, store, folder)
+        part.rename(target)
+        settle(backups)
+        _keep_newest(backups)
+        return target
+
+
+def backups_of(folder: Path) -> tuple[Path, ...]:
+    """Return the backups of a casebook, oldest first."""
+    found = (folder / BACKUPS).glob("*")
+    return tuple(sorted(path for path in found if path.suffix != _PART))
+
+
+def _free_name(backups: Path, clock: Clock) -> Path:
+    stem = f"{clock.instant():%Y-%m-%dT%H%M%SZ}"
+    taken = len(list(backups.glob(f"{stem}*")))
+    return backups / f"{stem}-{taken:04d}"
+
+
+def _fill(part: Path, store: Store, folder: Path) -> None:
+    copy = part / DATABASE
+    with store.fresh() as source, closing(store.sealed_for(copy, create=True)) as target:
+        source.backup(target)
+        target.execute("PRAGMA journal_mode=DELETE").fetchall()
+        counts = [c.execute("SELECT count(*) FROM fact").fetchone() for c in (source, target)]
+    if counts[0] != counts[1] or file_faults(copy, lambda: store.sealed_for(copy)):
+        raise BackupFailedError(folder)
+    shutil.copytree(folder / KEYS, part / KEYS)
+    for path in (copy, *(part / KEYS).iterdir(), part / KEYS, part):
+        settle(path)
+
+
+def _sweep(backups: Path) -> None:
+    """Remove what a backup that was cut short left behind."""
+    for part in backups.glob(f"*{_PART}"):
+        shutil.rmtree(part)
+
+
+def _keep_newest(backups: Path) -> None:
+    for old in backups_of(backups.parent)[:-_KEPT]:
+        shutil.rmtree(old)

@@ -1,0 +1,269 @@
+"""The open casebook: what the rest of the program notes and asks."""
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self, TypeVar
+
+import sqlcipher3.dbapi2 as driver
+from filelock import FileLock
+from sqlalchemy.engine import Connection
+from sqlalchemy.exc import DBAPIError
+
+from teamrehab.domain.athletes import StaffMember, Team
+from teamrehab.domain.days import Clock
+from teamrehab.domain.history import History, Squad, Standing
+from teamrehab.records import keys, reading
+from teamrehab.records.backing_up import back_up, backups_of
+from teamrehab.records.drawing import Receipt, erased, noted, receipt_for, withdrawn
+from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
+from teamrehab.records.facts import Fact, new_fact_id
+from teamrehab.records.kinds import COURSE, ERASED, WITHDRAWN
+from teamrehab.records.marks import EnteredInError
+from teamrehab.records.refusals import refusal, refusals
+from teamrehab.records.store import Store
+from teamrehab.records.writing import ChainEnd, Entry, Pen, by_id, chain_end, insert_facts
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Holder:
+    """Who opened the casebook, on which laptop, through which slot."""
+
+    staff_id: str
+    label: str
+    team_id: str
+    device: str
+    protected: bool
+
+
+class Casebook:
+    """One team's casebook, open. Use it from one thread at a time (a one-thread executor).
+
+    Every save is one transaction that is on the disk before the call returns. A save that
+    fails raises NotSavedError (full disk, read-only folder, I/O error) and leaves nothing of
+    itself; the same values may be noted again with the same ``fact_ids``.
+    """
+
+    def __init__(
+        self, folder: Path, store: Store, lock: FileLock, clock: Clock, holder: Holder
+    ) -> None:
+        self.folder = folder
+        self.protected = holder.protected
+        self._store = store
+        self._lock = lock
+        self._holder = holder
+        self._end: ChainEnd | None = None
+        self._changed = False
+        self._know_people(clock)
+
+    def _know_people(self, clock: Clock) -> None:
+        """Read who the team is and who writes; days are counted in the team's own zone."""
+        staff_id = self._holder.staff_id
+        with self._looking() as connection:
+            team = reading.the_one(connection, Team, "team")
+            me = reading.the_one(connection, StaffMember, f"staff:{staff_id}")
+        self.team = team or Team(name="")
+        self.me = me or StaffMember(staff_id=staff_id, name=self._holder.label)
+        self.clock = Clock(clock.now, self.team.zone if team else clock.zone)
+
+    # --- writing
+
+    def note(
+        self,
+        *values: Any,
+        replaces: Sequence[str] | None = None,
+        why: str = "",
+        fact_ids: Sequence[str] | None = None,
+    ) -> Receipt:
+        """Write values as facts, all or none of them.
+
+        Args:
+            values: values of the registered kinds.
+            replaces: ids of the facts the author saw and replaces; None: whatever stands
+                about the same thing; (): nothing, a second version beside the first.
+            why: the reason, for a correction.
+            fact_ids: ids made beforehand with ``new_fact_id``, one a value. Noting the same
+                values again under the same ids writes nothing twice.
+
+        Raises:
+            NotSavedError, UnwritableTextError: nothing was written.
+            ValueError: ids that do not fit the values, which is our mistake.
+        """
+        ids = tuple(fact_ids or (new_fact_id(self.clock) for _ in values))
+        if len(set(ids)) != len(values) or not values:
+            raise ValueError("one or more values, and an id of its own for each")
+        entries = [Entry(id=i, value=v, why=why) for i, v in zip(ids, values, strict=True)]
+        again = fact_ids is not None
+        receipt = self._save(
+            ids, lambda connection, pen: noted(connection, pen, entries, replaces, again=again)
+        )
+        if any(isinstance(value, Team | StaffMember) for value in values):
+            self._know_people(self.clock)
+        return receipt
+
+    def withdraw(self, fact_id: str, why: str) -> Receipt:
+        """Mark a standing fact as entered in error; nothing stands in its place then.
+
+        Raises:
+            ReplacedMeanwhileError: the fact no longer stands.
+            NotSavedError: nothing was written.
+        """
+        entry = Entry(
+            id=new_fact_id(self.clock), value=EnteredInError(fact_id=fact_id), why=why
+        )
+        return self._save(
+            (entry.id,), lambda connection, pen: withdrawn(connection, pen, entry)
+        )
+
+    def erase(self, fact_id: str, why: str) -> Receipt:
+        """Remove the body of a fact, lawfully and for good; its header stays, marked erased.
+
+        Only this one body goes: what it replaced and what replaced it are facts of their own.
+        Backups made before still hold it until they are rotated out.
+
+        Raises:
+            ReplacedMeanwhileError: there is no such fact.
+            NotSavedError: nothing was erased.
+        """
+        id_ = new_fact_id(self.clock)
+        receipt = self._save(
+            (id_,), lambda connection, pen: erased(connection, pen, id_, fact_id, why)
+        )
+        with refusals(self.folder), self._store.fresh() as connection:
+            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+        self._know_people(self.clock)
+        return receipt
+
+    def _save(
+        self, ids: tuple[str, ...], draw: Callable[[Connection, Pen], list[Fact]]
+    ) -> Receipt:
+        try:
+            with self._store.notes.begin() as connection:
+                pen = self._pen(connection)
+                insert_facts(connection, draw(connection, pen))
+                receipt = receipt_for(connection, ids)
+        except (DBAPIError, driver.Error, OSError) as error:
+            return self._after_fault(error, ids)
+        self._end, self._changed = pen.end, True
+        return receipt
+
+    def _pen(self, connection: Connection) -> Pen:
+        end = self._end or chain_end(connection, self._holder.device)
+        return Pen(
+            team_id=self._holder.team_id,
+            author=self._holder.staff_id,
+            clock=self.clock,
+            end=end,
+        )
+
+    def _after_fault(self, error: Exception, ids: tuple[str, ...]) -> Receipt:
+        """Open the file anew and look before saying "not saved": a failed sync may keep a save."""
+        shown = refusal(error, self.folder)
+        self._end = None
+        self._store.drop_connections()
+        if shown is None:
+            raise error
+        try:
+            with self._store.look() as connection:
+                if len({seen.id for seen in by_id(connection, ids)}) == len(ids):
+                    self._changed = True
+                    return receipt_for(connection, ids)
+        except (DBAPIError, driver.Error, OSError):
+            self._store.drop_connections()
+        raise shown from error
+
+    # --- reading
+
+    def case(self, case_id: str) -> History:
+        """Return everything that stands for one case; raises UnknownCaseError."""
+        with self._looking() as connection:
+            found = reading.histories(connection, [case_id])
+        if not found:
+            raise UnknownCaseError(case_id)
+        return found[0]
+
+    def squad(self, day: date) -> Squad:
+        """Return the squad on a day, with every open case."""
+        with self._looking() as connection:
+            return reading.squad(connection, self.team, day)
+
+    def cases_of(self, athlete_id: str) -> tuple[History, ...]:
+        """Return every case of one athlete, closed and open, by onset."""
+        with self._looking() as connection:
+            return reading.cases_of(connection, athlete_id)
+
+    def past_cases(self) -> tuple[History, ...]:
+        """Return every case, closed and open, with the facts of its course only."""
+        with refusals(self.folder), self._store.reading.connect() as connection:
+            return reading.past_cases(connection)
+
+    def all_of(self, kind: type[T]) -> tuple[Standing[T], ...]:
+        """Return every standing fact of one kind, oldest first."""
+        with self._looking() as connection:
+            return reading.all_of(connection, kind)
+
+    def course_digest(self) -> str:
+        """Return a digest that changes when a fact of some case's course does."""
+        with refusals(self.folder), self._store.reading.connect() as connection:
+            return reading.digest_of(connection, (*COURSE, WITHDRAWN, ERASED))
+
+    @contextmanager
+    def _looking(self) -> Iterator[Connection]:
+        with refusals(self.folder), self._store.look() as connection:
+            yield connection
+
+    # --- keys and closing
+
+    def give_key(
+        self, member: StaffMember, passphrase: str, cost: keys.Cost | None = None
+    ) -> None:
+        """Let another member of staff open the casebook, with a passphrase of their own.
+
+        Raises:
+            EmptyPassphraseError, NotSavedError: no key was given.
+        """
+        with refusals(self.folder):
+            opened = keys.Opened(key=self._store.key, staff_id=member.staff_id)
+            cost = cost or keys.Cost()
+            slot = keys.seal(opened, member.name, passphrase, cost, protected=self.protected)
+            keys.write_slot(self.folder, keys.fresh_name(), slot)
+
+    def close(self) -> None:
+        """Make a checked backup if something was noted, then leave one closed file.
+
+        Raises:
+            BackupFailedError: everything is saved and closed, but there is no new backup.
+        """
+        if self._store.closed:
+            return
+        try:
+            if self._changed or not backups_of(self.folder):
+                self._back_up()
+        finally:
+            try:
+                with refusals(self.folder):
+                    self._store.close()
+            finally:
+                self._lock.release()
+
+    def _back_up(self) -> None:
+        try:
+            back_up(self._store, self.folder, self.clock)
+        except NotSavedError as error:
+            raise BackupFailedError(self.folder) from error
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()

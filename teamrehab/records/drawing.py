@@ -1,0 +1,95 @@
+"""What each kind of save writes, worked out inside its transaction."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from sqlalchemy import text
+from sqlalchemy.engine import Connection
+
+from teamrehab.records.errors import ReplacedMeanwhileError
+from teamrehab.records.facts import Fact
+from teamrehab.records.kinds import WITHDRAWN
+from teamrehab.records.marks import EnteredInError, Erasure
+from teamrehab.records.writing import (
+    Entry,
+    Pen,
+    by_id,
+    chained,
+    heads_of,
+    same_body,
+    shared_out,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Receipt:
+    """What was written: it is on the disk. ``stamp`` is that of the last fact."""
+
+    fact_ids: tuple[str, ...]
+    stamp: str
+    noted_at: datetime
+
+
+_STAMPS = text(
+    "SELECT stamp, happened_at FROM fact WHERE id IN (SELECT value FROM json_each(:ids)) "
+    "ORDER BY stamp DESC LIMIT 1"
+)
+_BODY_HASH = text("SELECT body_hash FROM fact WHERE id = :id")
+
+
+def receipt_for(connection: Connection, ids: tuple[str, ...]) -> Receipt:
+    """Return the receipt for facts that are in the tables."""
+    stamp, noted_at = connection.execute(_STAMPS, {"ids": json.dumps(ids)}).one()
+    return Receipt(fact_ids=ids, stamp=stamp, noted_at=datetime.fromisoformat(noted_at))
+
+
+def noted(
+    connection: Connection,
+    pen: Pen,
+    entries: Sequence[Entry],
+    replaces: Sequence[str] | None,
+    *,
+    again: bool,
+) -> list[Fact]:
+    """Return the facts to write for new values; ``again``: some may be there already."""
+    new = _not_written(connection, entries) if again else entries
+    if replaces is None:
+        return chained(connection, new, pen)
+    if not new:
+        return []
+    return [pen.fact(entry) for entry in shared_out(new, by_id(connection, replaces))]
+
+
+def _not_written(connection: Connection, entries: Sequence[Entry]) -> list[Entry]:
+    """Return the entries whose ids are free; raises ValueError if one names another value."""
+    written = {seen.id for seen in by_id(connection, [entry.id for entry in entries])}
+    for entry in entries:
+        if entry.id in written and not same_body(connection, entry.id, entry.value):
+            raise ValueError("this id was used for another value; take a new one")
+    return [entry for entry in entries if entry.id not in written]
+
+
+def withdrawn(connection: Connection, pen: Pen, entry: Entry) -> list[Fact]:
+    """Return the mark that a standing fact was entered in error."""
+    found = by_id(connection, [entry.value.fact_id])
+    heads = heads_of(connection, [seen.slot for seen in found])
+    target = next((seen for seen in heads if seen.id == entry.value.fact_id), None)
+    if target is None or target.kind == WITHDRAWN:
+        raise ReplacedMeanwhileError
+    beside = tuple(seen.id for seen in heads if seen.id != target.id)
+    mark = EnteredInError(fact_id=target.id, beside=beside)
+    return [pen.fact(replace(entry, value=mark, replaced=(target,), about=target))]
+
+
+def erased(
+    connection: Connection, pen: Pen, erasure_id: str, fact_id: str, why: str
+) -> list[Fact]:
+    """Return the fact by which the body of another goes."""
+    found = by_id(connection, [fact_id])
+    if not found:
+        raise ReplacedMeanwhileError
+    body_hash = connection.execute(_BODY_HASH, {"id": fact_id}).scalar_one()
+    value = Erasure(fact_id=fact_id, body_hash=body_hash)
+    return [pen.fact(Entry(id=erasure_id, value=value, why=why, about=found[0]))]

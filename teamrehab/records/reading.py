@@ -1,0 +1,170 @@
+"""Histories and the squad, put together from the facts that stand."""
+
+import json
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date, timedelta
+from typing import Any, TypeVar
+
+from sqlalchemy import text
+from sqlalchemy.engine import Connection
+
+from teamrehab.domain.athletes import Athlete, StaffMember, Team
+from teamrehab.domain.availability import Absence
+from teamrehab.domain.days import Fixture
+from teamrehab.domain.history import History, Squad, Standing, Unreadable
+from teamrehab.domain.injuries import Case
+from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.sheets import Disclosed, SheetIssued
+from teamrehab.language import _
+from teamrehab.records.canonical import digest
+from teamrehab.records.heads import Head, heads, newest_per_slot, standing
+from teamrehab.records.kinds import BY_SHAPE, COURSE
+
+T = TypeVar("T")
+_FIXTURES_BACK = timedelta(days=14)
+
+_OPEN_CASES = text(
+    """
+SELECT f.case_id FROM fact f
+WHERE f.kind = 'case' AND f.local_date <= :day AND f.case_id NOT IN (
+    SELECT c.case_id FROM fact c WHERE c.kind = 'case_closed' AND c.local_date <= :day
+    AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = c.id))
+AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = f.id)
+"""
+)
+_CASES_OF = text("SELECT DISTINCT case_id FROM fact WHERE kind = 'case' AND athlete = :athlete")
+_LAST_SHEET = text(
+    "SELECT f.slot FROM fact f WHERE f.kind = 'sheet_issued' "
+    "AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = f.id) "
+    "ORDER BY CAST(substr(f.slot, 7) AS INTEGER) DESC LIMIT 1"
+)
+
+_HASHES = text(
+    "SELECT hash FROM fact WHERE kind IN (SELECT value FROM json_each(:kinds)) ORDER BY hash"
+)
+
+
+def _name(kind: type) -> str:
+    return BY_SHAPE[kind].name
+
+
+def _values(rows: Sequence[Head], kind: type[T]) -> tuple[T, ...]:
+    """Return the readable values of one kind, one a slot."""
+    found = standing(newest_per_slot(rows))
+    return tuple(fact.value for fact in found if isinstance(fact.value, kind))
+
+
+def all_of(connection: Connection, kind: type[T]) -> tuple[Standing[T], ...]:
+    """Return every standing fact of one kind whose body can be read, oldest first."""
+    found = standing(heads(connection, "kind", [_name(kind)]))
+    return tuple(fact for fact in found if isinstance(fact.value, kind))
+
+
+def histories(connection: Connection, case_ids: Iterable[str]) -> tuple[History, ...]:
+    """Return everything that stands for these cases, by onset, without unreadable cases."""
+    return _gathered(connection, heads(connection, "case_id", case_ids))
+
+
+def past_cases(connection: Connection) -> tuple[History, ...]:
+    """Return every case with the facts of its course only, by onset."""
+    return _gathered(connection, heads(connection, "course", COURSE))
+
+
+def cases_of(connection: Connection, athlete_id: str) -> tuple[History, ...]:
+    """Return every case of one athlete, by onset."""
+    ids = connection.execute(_CASES_OF, {"athlete": athlete_id}).scalars()
+    return histories(connection, list(ids))
+
+
+def _gathered(connection: Connection, rows: list[Head]) -> tuple[History, ...]:
+    by_case: dict[str, list[Head]] = defaultdict(list)
+    for row in rows:
+        by_case[row.case_id].append(row)
+    athletes = _athletes(connection, {f"athlete:{row.athlete}" for row in rows})
+    found = (_history(standing(own), athletes) for own in by_case.values())
+    readable = (history for history in found if history is not None)
+    return tuple(sorted(readable, key=lambda history: (history.case.on, history.case.case_id)))
+
+
+def _history(
+    facts: tuple[Standing[Any], ...], athletes: Mapping[str, Athlete]
+) -> History | None:
+    cases = [fact.value for fact in facts if isinstance(fact.value, Case)]
+    if not cases:
+        return None
+    known = athletes.get(cases[-1].athlete_id)
+    return History(athlete=known or _unknown(cases[-1].athlete_id), case=cases[-1], facts=facts)
+
+
+def _unknown(athlete_id: str) -> Athlete:
+    """Return a stand-in for an athlete whose own entry was erased or has not arrived."""
+    return Athlete(athlete_id=athlete_id, surname=_("(name not available)"), first_name="")
+
+
+def _athletes(connection: Connection, slots: Iterable[str]) -> dict[str, Athlete]:
+    found = _values(heads(connection, "slot", slots), Athlete)
+    return {athlete.athlete_id: athlete for athlete in found}
+
+
+def the_one(connection: Connection, kind: type[T], slot: str) -> T | None:
+    """Return the value of a slot that holds one thing, the latest if there are versions."""
+    values = _values(heads(connection, "slot", [slot]), kind)
+    return values[-1] if values else None
+
+
+def squad(connection: Connection, team: Team, day: date) -> Squad:
+    """Return the squad on ``day``; only open cases are decoded, whatever lies behind.
+
+    A case is open while no closing dated on or before ``day`` stands.
+    """
+    ids = list(connection.execute(_OPEN_CASES, {"day": day.isoformat()}).scalars())
+    open_cases = histories(connection, ids)
+    athletes = _values(heads(connection, "kind", [_name(Athlete)]), Athlete)
+    return Squad(
+        day=day,
+        team=team,
+        athletes=tuple(athlete for athlete in athletes if athlete.in_squad(day)),
+        open_cases=open_cases,
+        absences=_running(connection, Absence, day),
+        fixtures=_fixtures(connection, day),
+        staff=_values(heads(connection, "kind", [_name(StaffMember)]), StaffMember),
+        disclosed=_running(connection, Disclosed, day),
+        last_sheet=_last_sheet(connection),
+        settings=the_one(connection, ClubSettings, "settings") or ClubSettings(),
+        unreadable=len(set(ids)) - len(open_cases) + sum(map(_unreadable, open_cases)),
+    )
+
+
+def _unreadable(history: History) -> int:
+    return sum(isinstance(fact.value, Unreadable) for fact in history.facts)
+
+
+D = TypeVar("D", Absence, Disclosed)
+
+
+def _running(connection: Connection, kind: type[D], day: date) -> tuple[D, ...]:
+    """Return what has not ended before ``day``; two versions both count."""
+    rows = heads(connection, "running", [_name(kind)], day.isoformat())
+    values = (fact.value for fact in standing(rows))
+    return tuple(v for v in values if isinstance(v, kind) and (kind is Absence or v.on <= day))
+
+
+def _fixtures(connection: Connection, day: date) -> tuple[Fixture, ...]:
+    """Return the matches not cancelled from fourteen days back; the highest revision counts."""
+    start = (day - _FIXTURES_BACK).isoformat()
+    facts = standing(heads(connection, "from", [_name(Fixture)], start))
+    values = [fact.value for fact in facts if isinstance(fact.value, Fixture)]
+    newest = {f.fixture_id: f for f in sorted(values, key=lambda f: f.revision)}
+    return tuple(f for f in values if newest[f.fixture_id] is f and not f.cancelled)
+
+
+def _last_sheet(connection: Connection) -> SheetIssued | None:
+    slot = connection.execute(_LAST_SHEET).scalar()
+    return None if slot is None else the_one(connection, SheetIssued, slot)
+
+
+def digest_of(connection: Connection, kinds: Iterable[str]) -> str:
+    """Return a digest of every fact of these kinds, whether it stands or not."""
+    rows = connection.execute(_HASHES, {"kinds": json.dumps(list(kinds))}).scalars()
+    return digest("".join(rows))
