@@ -31,7 +31,8 @@ _ROUNDING = 1e-9
 class Estimate:
     """Chance of being cleared for matches by each coming day.
 
-    ``cdf[i]`` is the chance of clearance by the end of day ``today + i + 1``.
+    ``cdf[i]`` is the chance of clearance by the end of day ``today + i + 1``; it never falls
+    and stays below 1 where the grid of days ends too early (then a day can be None).
     ``club_cases`` counts the closed club cases behind it; ``pace`` is the pace factor
     (over 1: slower than usual). ``not_before`` and ``ruled_out`` are a person's decision.
     """
@@ -75,18 +76,23 @@ class Estimate:
 def cut(estimate: Estimate, decision: ReturnDecision | None) -> Estimate:
     """Return the estimate with a person's decision applied: it beats the distribution.
 
-    A "not before" day removes what lies before it; all that chance falls on that day or
-    later (the rest keeps its shape). Ruled-out fixtures have no chance.
+    A "not before" day is the first that remains possible: the chance by the day before is 0
+    and the rest keeps its shape. One that has passed changes nothing and is not shown.
+    Ruled-out fixtures have no chance.
     """
     if decision is None:
         return estimate
-    cdf = estimate.cdf
-    if decision.not_before is not None:
-        blocked = max((decision.not_before - estimate.today).days - 1, 0)
-        before = cdf[min(blocked, len(cdf)) - 1] if blocked else 0.0
-        left = 1.0 - before
-        kept = [(f - before) / left if left > _ROUNDING else 1.0 for f in cdf[blocked:]]
-        cdf = (*([0.0] * min(blocked, len(cdf))), *kept)
-    return replace(
-        estimate, cdf=cdf, not_before=decision.not_before, ruled_out=decision.ruled_out
-    )
+    first = decision.not_before
+    if first is not None and first <= estimate.today:
+        first = None
+    cdf = estimate.cdf if first is None else _cut_off(estimate, first)
+    return replace(estimate, cdf=cdf, not_before=first, ruled_out=decision.ruled_out)
+
+
+def _cut_off(estimate: Estimate, first: date) -> tuple[float, ...]:
+    """Return the chances given that clearance does not come before ``first``."""
+    blocked = min((first - estimate.today).days - 1, len(estimate.cdf))
+    before = estimate.cdf[blocked - 1] if blocked else 0.0
+    left = 1.0 - before
+    kept = ((f - before) / left if left > _ROUNDING else 1.0 for f in estimate.cdf[blocked:])
+    return (*([0.0] * blocked), *kept)

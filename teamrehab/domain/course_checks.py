@@ -1,0 +1,187 @@
+"""Checks on what was observed, felt, run and done since the stage was opened."""
+
+from collections.abc import Sequence
+from datetime import timedelta
+from itertools import takewhile
+
+from teamrehab.domain.decision import CriterionResult, Evidence, Verdict
+from teamrehab.domain.judging import (
+    SymptomLimit,
+    joined,
+    judge_newest,
+    painkiller_remark,
+    whole,
+    word,
+)
+from teamrehab.domain.measures import FunctionCheck, RunTest, SessionEntry, SessionKind
+from teamrehab.domain.protocol import Criterion
+from teamrehab.domain.situation import Felt, Situation
+from teamrehab.language import _
+
+OBSERVATIONS = (
+    "walks_clean",
+    "stairs_clean",
+    "double_leg_raise",
+    "swelling_settled",
+    "no_signs",
+)
+"""What a tester can be asked to have seen: the fields of a function check."""
+
+_KINDS = tuple(SessionKind)
+
+
+def observation_name(what: str) -> str:
+    """Return how an observation reads."""
+    names = {
+        "walks_clean": _("Walks without symptom or limp"),
+        "stairs_clean": _("Takes stairs without symptom or limp"),
+        "double_leg_raise": _("Double-leg raise"),
+        "swelling_settled": _("Swelling settled"),
+        "no_signs": _("No signs or symptoms"),
+    }
+    return names[what]
+
+
+def observed(criterion: Criterion, situation: Situation) -> CriterionResult:
+    """Judge what the tester saw last; where it was not looked at, that test says nothing."""
+    what = word(criterion, "what", "")
+    judged = judge_newest(
+        [t for t in situation.tests(FunctionCheck) if getattr(t, what) is not None],
+        lambda test: bool(getattr(test, what)),
+        SymptomLimit.of(criterion, unasked_counts=True),
+        situation,
+        situation.settings.retest_days,
+    )
+    test = judged.test
+    seen: tuple[Evidence, ...] = ()
+    if test is not None:
+        yes = float(getattr(test, what))
+        name = observation_name(what)
+        seen = (Evidence(measure=name, on=test.on, value=yes, test_id=test.test_id),)
+    return CriterionResult(
+        criterion=criterion,
+        verdict=judged.verdict,
+        evidence=seen,
+        remark=joined(judged.remarks),
+    )
+
+
+def speed_over(criterion: Criterion, situation: Situation) -> CriterionResult:
+    """Judge whether a run was faster than a share of the athlete's own speed.
+
+    An easy run says nothing, unless it was run with more symptom than is allowed.
+    """
+    percent = whole(criterion, "percent")
+    limit = SymptomLimit.of(criterion)
+    runs = situation.tests(RunTest)
+
+    def fast(run: RunTest) -> bool:
+        return run.percent_of_own > percent
+
+    telling = [r for r in runs if fast(r) or (r.symptom and limit.trouble(r.symptom))]
+    days = situation.settings.retest_days
+    judged = judge_newest(telling or runs, fast, limit, situation, days)
+    shown = judged.test if telling else max(runs, key=lambda r: r.percent_of_own, default=None)
+    return CriterionResult(
+        criterion=criterion,
+        verdict=judged.verdict,
+        needed=percent,
+        unit="%",
+        evidence=() if shown is None else (_speed(shown),),
+        remark=joined(judged.remarks),
+    )
+
+
+def _speed(run: RunTest) -> Evidence:
+    return Evidence(
+        measure=_("Fastest run, share of own speed"),
+        on=run.on,
+        value=run.percent_of_own,
+        unit="%",
+        test_id=run.test_id,
+    )
+
+
+def symptom_at_most(criterion: Criterion, situation: Situation) -> CriterionResult:
+    """Judge the worst symptom of the newest days with an entry, tests and sessions together.
+
+    An entry under a painkiller counts only where its symptom is too high all the same.
+    """
+    limit = SymptomLimit(whole(criterion, "score"))
+    entries = [
+        e for e in situation.felt() if not (e.painkiller and not limit.trouble(e.symptom))
+    ]
+    days = int(criterion.parameters.get("days", 1))
+    newest = max((entry.on for entry in entries), default=None)
+    if newest is None:
+        masked = any(situation.felt())
+        return CriterionResult(
+            criterion=criterion,
+            verdict=Verdict.NOT_MET if masked else Verdict.NEVER_TESTED,
+            needed=limit.at_most,
+            remark=painkiller_remark() if masked else "",
+        )
+    recent = [e for e in entries if e.on > newest - timedelta(days=days)]
+    bad = [trouble for e in recent if (trouble := limit.trouble(e.symptom))]
+    old = situation.too_old(newest, situation.settings.retest_days)
+    fine = Verdict.DUE_AGAIN if old else Verdict.MET
+    return CriterionResult(
+        criterion=criterion,
+        verdict=Verdict.NOT_MET if bad else fine,
+        needed=limit.at_most,
+        evidence=(_worst_felt(recent),),
+        remark=joined(bad[:1]),
+    )
+
+
+def _worst_felt(entries: Sequence[Felt]) -> Evidence:
+    worst = max(entries, key=lambda e: (e.symptom.score if e.symptom else 0, e.on))
+    score = worst.symptom.score if worst.symptom else 0
+    test_id = getattr(worst, "test_id", "")
+    return Evidence(measure=_("Symptom, 0 to 10"), on=worst.on, value=score, test_id=test_id)
+
+
+def sessions_at_least(criterion: Criterion, situation: Situation) -> CriterionResult:
+    """Judge how many clean sessions in a row were done since the stage was opened.
+
+    Clean: no limp, no sharp symptom, none over the number allowed. A harder kind of session
+    counts as well. One under a painkiller, or with the symptom not noted, is passed over.
+    """
+    least = _KINDS.index(SessionKind(word(criterion, "kind", SessionKind.REHAB)))
+    limit = SymptomLimit.of(criterion)
+    done = [s for s in situation.sessions() if _KINDS.index(s.kind) >= least]
+    row = list(takewhile(lambda s: not _spoilt(s, limit), done))
+    clean = [s for s in row if not s.painkiller and not limit.trouble(s.symptom)]
+    needed = whole(criterion, "sessions")
+    short = Verdict.NOT_MET if done else Verdict.NEVER_TESTED
+    on = done[0].on if done else situation.today
+    seen = Evidence(measure=_("Clean sessions in a row"), on=on, value=len(clean))
+    return CriterionResult(
+        criterion=criterion,
+        verdict=Verdict.MET if len(clean) >= needed else short,
+        needed=needed,
+        unit=_("sessions"),
+        evidence=(seen,) if done else (),
+        remark=painkiller_remark() if any(s.painkiller for s in row) else "",
+    )
+
+
+def _spoilt(session: SessionEntry, limit: SymptomLimit) -> bool:
+    """Return whether a session was not clean; what was not noted does not spoil it."""
+    felt = session.symptom is not None and bool(limit.trouble(session.symptom))
+    return session.limp or felt
+
+
+def days_in_stage(criterion: Criterion, situation: Situation) -> CriterionResult:
+    """Judge how many days ago the present stage was opened."""
+    passed = (situation.today - situation.opened_on).days
+    needed = whole(criterion, "days")
+    return CriterionResult(
+        criterion=criterion,
+        verdict=Verdict.MET if passed >= needed else Verdict.NOT_MET,
+        needed=needed,
+        unit=_("days"),
+        evidence=(
+            Evidence(measure=_("Days in this stage"), on=situation.opened_on, value=passed),
+        ),
+    )

@@ -1,0 +1,83 @@
+"""A case on one day, as a check sees it."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeVar
+
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import Side, StageMoved
+from teamrehab.domain.measures import (
+    FunctionCheck,
+    HeelRaiseTest,
+    HopTest,
+    RunTest,
+    SessionEntry,
+    Test,
+)
+from teamrehab.domain.settings import ClubSettings
+
+Felt = Test | SessionEntry
+
+RUNNING_PHASE = 4
+"""From the phase in which running is open, hops fall due again sooner."""
+
+T = TypeVar("T", HeelRaiseTest, HopTest, FunctionCheck, RunTest)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Situation:
+    """What a check may look at; ``history`` holds nothing later than ``today``."""
+
+    history: History
+    today: date
+    settings: ClubSettings
+    phase: int
+
+    def tests(self, kind: type[T]) -> list[T]:
+        """Return the case's own tests of one kind, newest first."""
+        case_id = self.history.case.case_id
+        return [test for test in reversed(self.history.of(kind)) if test.case_id == case_id]
+
+    def sessions(self) -> list[SessionEntry]:
+        """Return the sessions done since the present stage was opened, newest first."""
+        return [s for s in reversed(self.history.sessions) if s.on >= self.opened_on]
+
+    def felt(self) -> list[Felt]:
+        """Return the case's tests and sessions with a symptom noted, newest first."""
+        return felt(self.history)
+
+    def too_old(self, on: date, days: int) -> bool:
+        """Return whether a result of that day must be tested again."""
+        return (self.today - on).days > days
+
+    @property
+    def hop_days(self) -> int:
+        """Return for how many days a hop test counts."""
+        running = self.phase >= RUNNING_PHASE
+        return self.settings.hop_retest_days if running else self.settings.retest_days
+
+    @property
+    def injured(self) -> tuple[Side, ...]:
+        """Return the injured legs: one, or both where the case names no single side."""
+        side = self.history.case.side
+        return (side,) if side in (Side.LEFT, Side.RIGHT) else (Side.LEFT, Side.RIGHT)
+
+    @property
+    def legs(self) -> tuple[Side, ...]:
+        """Return both legs, an injured one first."""
+        first = self.injured[0]
+        return (first, first.other)
+
+    @property
+    def opened_on(self) -> date:
+        """Return the day the present stage was opened; the day of onset for the first."""
+        moved = self.history.last(StageMoved)
+        return self.history.case.on if moved is None else moved.on
+
+
+def felt(history: History) -> list[Felt]:
+    """Return a case's tests and sessions that have a symptom noted, newest first."""
+    case_id = history.case.case_id
+    entries = (fact.value for fact in reversed(history.facts))
+    ours = (e for e in entries if isinstance(e, Test | SessionEntry) and e.case_id == case_id)
+    return [entry for entry in ours if entry.symptom is not None]

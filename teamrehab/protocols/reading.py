@@ -1,0 +1,208 @@
+"""A protocol file becomes a Protocol, or a list of everything that is wrong with it."""
+
+import tomllib
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from teamrehab.domain.checks import CHECKS
+from teamrehab.domain.protocol import Criterion, Protocol, Stage
+from teamrehab.language import _
+from teamrehab.protocols.errors import ProtocolError
+from teamrehab.protocols.tables import Table
+
+FORMAT = 1
+LARGEST = 1_000_000
+"""Bytes; a protocol is a page of text."""
+
+
+def read_protocol(text: str, file: str = "") -> Protocol:
+    """Return the protocol written in ``text`` (TOML).
+
+    ``file`` names it in errors. Raises ProtocolError with the first fault.
+    """
+    protocol, faults = parse(text, file or _("this protocol"))
+    if faults:
+        raise faults[0]
+    return protocol
+
+
+def check_file(path: Path) -> tuple[ProtocolError, ...]:
+    """Return everything that is wrong with a protocol file, nothing where it is in order."""
+    try:
+        text = read_text(path)
+    except ProtocolError as error:
+        return (error,)
+    return parse(text, path.name)[1]
+
+
+def read_text(path: Path) -> str:
+    """Return the text of a file; raises ProtocolError where it is no readable text."""
+    try:
+        if path.stat().st_size > LARGEST:
+            raise _too_large(path.name)
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        where = _("byte {number}").format(number=error.start)
+        raise _whole_file(
+            path.name, where, _("text in UTF-8"), _("Save it as UTF-8.")
+        ) from None
+    except OSError as error:
+        why = error.strerror or type(error).__name__
+        raise _whole_file(path.name, why, _("a readable file"), _("Check the path.")) from None
+
+
+def parse(text: str, file: str) -> tuple[Protocol, tuple[ProtocolError, ...]]:
+    """Return what could be read and every fault; it counts only where there is no fault."""
+    values, fault = load_toml(text, file)
+    faults: list[ProtocolError] = [fault] if fault else []
+    table = Table(file, values, faults)
+    if not fault:
+        _check_format(table)
+    if faults:
+        return _nothing(), tuple(faults)
+    protocol = _protocol(table)
+    _check_whole(table, protocol)
+    return protocol, tuple(faults)
+
+
+def load_toml(text: str, file: str) -> tuple[Mapping[str, Any], ProtocolError | None]:
+    """Return the values of a TOML text, or why it is none."""
+    if len(text.encode("utf-8", "surrogatepass")) > LARGEST:
+        return {}, _too_large(file)
+    try:
+        return tomllib.loads(text), None
+    except tomllib.TOMLDecodeError as error:
+        remedy = _("Compare with a protocol that loads.")
+        return {}, _whole_file(file, str(error), _("text in the TOML format"), remedy)
+    except RecursionError:
+        remedy = _("Write lists and tables without so many brackets.")
+        return {}, _whole_file(file, _("deep nesting"), _("tables two levels deep"), remedy)
+
+
+def _protocol(table: Table) -> Protocol:
+    stages = tuple(_stage(stage) for stage in table.tables("stage"))
+    protocol = Protocol(
+        key=table.text("key"),
+        name=table.text("name"),
+        version=table.text("version"),
+        injuries=table.words("injuries", required=True),
+        stages=stages,
+        sign_off=_criteria(table, "sign_off"),
+        reviewed_by=table.text("reviewed_by", required=False),
+        reviewed_on=table.day("reviewed_on"),
+        cautions=table.words("cautions"),
+        may_sign=table.words("may_sign"),
+        starter=table.flag("starter"),
+    )
+    table.close()
+    return protocol
+
+
+def _stage(table: Table) -> Stage:
+    stage = Stage(
+        name=table.text("name"),
+        phase=table.whole("phase", 1, 5),
+        entry=_criteria(table, "entry"),
+        exit=_criteria(table, "exit"),
+        caution=table.text("caution", required=False),
+    )
+    table.close()
+    return stage
+
+
+def _criteria(table: Table, key: str) -> tuple[Criterion, ...]:
+    return tuple(_criterion(each) for each in table.tables(key))
+
+
+def _criterion(table: Table) -> Criterion:
+    check = table.text("check")
+    parameters = table.table("parameters")
+    if check and check not in CHECKS:
+        near = get_close_matches(check, CHECKS, 1)
+        remedy = _("Did you mean {near}?").format(near=near[0]) if near else ""
+        table.refuse(
+            "check", check, _("one of: {options}").format(options=", ".join(CHECKS)), remedy
+        )
+    elif check:
+        _check_parameters(table, check, parameters)
+    criterion = Criterion(
+        key=table.text("key"),
+        check=check,
+        sentence=table.text("sentence"),
+        source=table.text("source"),
+        parameters=parameters,
+        range=table.text("range", required=False),
+    )
+    table.close()
+    return criterion
+
+
+def _check_parameters(table: Table, check: str, given: Mapping[str, Any]) -> None:
+    """Note unknown, missing and wrong parameters of a check."""
+    known = CHECKS[check].parameters
+    for name, value in given.items():
+        if name not in known:
+            table.unknown(name, known, prefix="parameters.")
+        elif not known[name].takes(value):
+            table.refuse(f"parameters.{name}", value, known[name].allowed())
+    for name, allowed in known.items():
+        if allowed.required and name not in given:
+            table.refuse(f"parameters.{name}", _("nothing"), allowed.allowed(), _("Add it."))
+
+
+def _check_format(table: Table) -> None:
+    version = table.whole("format", 1, 1_000_000)
+    if version > FORMAT:
+        remedy = _("Update the program, or ask for the file in the older format.")
+        allowed = _("format {number} or older").format(number=FORMAT)
+        table.refuse("format", version, allowed, remedy)
+
+
+def _check_whole(table: Table, protocol: Protocol) -> None:
+    """Note what only the whole shows: no stages, no way out, phases that go back, doubles."""
+    if not protocol.stages:
+        table.refuse("stage", _("nothing"), _("at least one [[stage]]"), _("Add the stages."))
+    for number, stage in enumerate(protocol.stages, start=1):
+        if not protocol.gate(number):
+            allowed = _("at least one criterion to leave the stage")
+            table.refuse(f"stage {number}", stage.name, allowed, _("Add an exit or entry."))
+    for before, after in pairwise(protocol.stages):
+        if after.phase < before.phase:
+            allowed = _("{phase} or more, as in the stage before").format(phase=before.phase)
+            table.refuse(f"{after.name}, phase", after.phase, allowed)
+    _check_doubles(table, "key", (criterion.key for criterion in _all_criteria(protocol)))
+    _check_doubles(table, "stage, name", (stage.name for stage in protocol.stages))
+
+
+def _check_doubles(table: Table, key: str, names: Iterable[str]) -> None:
+    for name, count in Counter(name for name in names if name).items():
+        if count > 1:
+            allowed = _("each name once in a protocol")
+            table.refuse(key, name, allowed, _("Give one of them another name."))
+
+
+def _all_criteria(protocol: Protocol) -> Iterable[Criterion]:
+    for stage in protocol.stages:
+        yield from stage.entry
+        yield from stage.exit
+    yield from protocol.sign_off
+
+
+def _nothing() -> Protocol:
+    return Protocol(key="", name="", version="", injuries=(), stages=(), sign_off=())
+
+
+def _too_large(file: str) -> ProtocolError:
+    allowed = _("at most 1 MB of text")
+    remedy = _("A protocol is a page of text: check that this is one.")
+    return _whole_file(file, _("a larger file"), allowed, remedy)
+
+
+def _whole_file(file: str, value: str, allowed: str, remedy: str) -> ProtocolError:
+    return ProtocolError(
+        file=file, key=_("the whole file"), value=value, allowed=allowed, remedy=remedy
+    )
