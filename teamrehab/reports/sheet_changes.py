@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from teamrehab.domain.sheets import SheetIssued, SheetLine
 from teamrehab.language import _
 from teamrehab.reports.findings import SquadRow
-from teamrehab.reports.wording import day_words, match_words, range_words, training_words
+from teamrehab.reports.wording import day_words, match_words, training_words, window_words
 from teamrehab.reports.wording_limits import limits_words
 
 
@@ -34,7 +34,7 @@ def _window(row: SquadRow) -> str:
         return ""
     if likely.not_before is not None:
         return _("not before {day}").format(day=day_words(likely.not_before))
-    return range_words(likely.earliest, likely.latest)
+    return window_words(likely.earliest, likely.latest)
 
 
 def _changes_of(row: SquadRow, before: SheetLine | None) -> tuple[str, ...]:

@@ -68,13 +68,22 @@ def days_words(first: date, last: date) -> str:
     return _("{first}–{last} {month}").format(**fields)
 
 
-def range_words(earliest: date | None, latest: date | None) -> str:
-    """Return the range that holds 8 in 10: "14–23 Dec (8 in 10)"; "" without any end."""
+def window_words(earliest: date | None, latest: date | None) -> str:
+    """Return the days of a range; "" where it has not even a beginning."""
     if earliest is None:
         return ""
     if latest is None:
-        return _("{day} or later (9 in 10)").format(day=day_words(earliest))
-    return _("{days} (8 in 10)").format(days=days_words(earliest, latest))
+        return _("{day} or later").format(day=day_words(earliest))
+    return days_words(earliest, latest)
+
+
+def range_words(earliest: date | None, latest: date | None) -> str:
+    """Return the range that holds 8 in 10: "14–23 Dec (8 in 10)"; "" without any end."""
+    days = window_words(earliest, latest)
+    if not days:
+        return ""
+    message = _("{days} (8 in 10)") if latest is not None else _("{days} (9 in 10)")
+    return message.format(days=days)
 
 
 def match_day_words(day: date, fixtures: Sequence[Fixture]) -> str:

@@ -31,7 +31,7 @@ def _capped(activity: Activity, at_most: int) -> str:
     message = {
         Activity.PACE: _("running up to {at_most} % of own speed"),
         Activity.SPRINT: _("sprints up to {at_most} % of own speed"),
-        Activity.MINUTES: _("up to {at_most} minutes a session"),
+        Activity.MINUTES: _("up to {at_most} minutes"),
     }.get(activity, _("{activity}, at most {at_most}"))
     return message.format(activity=activity_words(activity), at_most=at_most)
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from reportlab.lib.colors import HexColor
-from reportlab.platypus import Flowable, KeepTogether, Spacer, Table
+from reportlab.platypus import Flowable, Spacer, Table
 
 from teamrehab.domain.availability import Training
 from teamrehab.language import _
@@ -48,7 +48,8 @@ from teamrehab.reports.wording_sheet import (
 
 ONE_PAGE = 35
 """Up to so many athletes the type may shrink to keep the sheet on one page."""
-_SCALES = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52)
+_SCALES = (1.16, 1.08, 1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52)
+_SEVERAL_PAGES = (1.0,)
 
 
 def draw_coach_sheet(sheet: CoachSheet) -> bytes:
@@ -57,7 +58,7 @@ def draw_coach_sheet(sheet: CoachSheet) -> bytes:
     The same sheet gives the same bytes. The file says nothing of itself but its number.
     """
     spelled = in_printable_letters(sheet)
-    scales = _SCALES if len(sheet.lines) <= ONE_PAGE else _SCALES[:1]
+    scales = _SCALES if len(sheet.lines) <= ONE_PAGE else _SEVERAL_PAGES
     parts = fitted(lambda size: _parts(spelled, size), scales)
     title = title_words(sheet)
     head = _("{title}, {week}").format(title=title, week=week_words(sheet))
@@ -109,7 +110,7 @@ def _parts(sheet: CoachSheet, size: Size) -> list[Flowable]:
         *full_part(sheet, size),
         *away_part(sheet, size),
         Spacer(1, size.of(8)),
-        KeepTogether(_foot(sheet, size)),
+        _foot(sheet, size),
     ]
 
 
@@ -223,10 +224,11 @@ def _news(sheet: CoachSheet, size: Size) -> Table:
     return Table([cells], colWidths=[wide, BODY_WIDTH - wide], style=style)
 
 
-def _foot(sheet: CoachSheet, size: Size) -> list[Flowable]:
-    """Draw the caution and the signature."""
-    return [
+def _foot(sheet: CoachSheet, size: Size) -> Table:
+    """Draw the caution and the signature, never on two pages."""
+    said = [
         words(sheet.caution, size.style(9)),
         Spacer(1, size.of(3)),
         words(signature_words(sheet), size.style(10.5, heavy=True)),
     ]
+    return Table([[said]], colWidths=[BODY_WIDTH], style=_BARE)

@@ -116,7 +116,10 @@ def _top(sheet: CoachSheet, size: Size, head: str, middle: str) -> list[Cell]:
 def _who(line: CoachLine, training: Training | None, size: Size) -> list[Cell]:
     """Draw sign, number and name; the only reason given beside a name is "medical"."""
     name: list[Flowable] = [words(line.name, size.style(11.5, heavy=True, lead=1.18))]
-    if line.training is Training.NONE and training is not None and line.reason:
+    needs_reason = (
+        line.match is not Match.AVAILABLE and line.training is not Training.WITH_LIMITS
+    )
+    if needs_reason and training is not None and line.reason:
         name.append(words(line.reason, size.style(8.5, colour=MUTED)))
     return [Disc(training, size.of(10)), words(shirt_words(line), size.style(11.5)), name]
 
@@ -125,28 +128,34 @@ def _middle(line: CoachLine, size: Size) -> list[Flowable]:
     body, small = size.style(9.5), size.style(8.5, colour=MUTED)
     if line.training is Training.NONE:
         update = _("Next update: {when}").format(when=update_words(line))
-        said = [(return_words(line), size.style(9.5, heavy=True)), (update, small)]
+        said = [(_unbroken(return_words(line)), size.style(9.5, heavy=True)), (update, small)]
     elif line.training is Training.WITH_LIMITS:
         said = [(may_words(line), body), (may_not_words(line), size.style(9.5, heavy=True))]
         said.append((until_words(line), small))
     else:
-        said = [(line.reason, small)]
+        said = []
     said.append((line.disclosed, body))
     return [words(text, style) for text, style in said if text]
 
 
 def _cells(line: CoachLine, matches: int, size: Size) -> list[Cell]:
     """Draw the chance for each match, or the one answer that holds for all of them."""
-    style = size.style(9)
     if not line.chances:
-        return [words(line.match_words, style), *[""] * (matches - 1)]
-    return [words(_unbroken(chance.words), style) for chance in line.chances]
+        return [words(line.match_words, size.style(9.5)), *[""] * (matches - 1)]
+    return [_chance(chance.words, size) for chance in line.chances]
+
+
+def _chance(said: str, size: Size) -> list[Flowable]:
+    """Draw a chance: the word large, its tenths below."""
+    word, _comma, numbers = said.partition(", ")
+    drawn: list[Flowable] = [words(word, size.style(9.5, heavy=True, lead=1.2))]
+    return [*drawn, words(numbers, size.style(8.5, colour=MUTED))] if numbers else drawn
 
 
 def _unbroken(text: str) -> str:
-    """Return a chance whose numbers stay on one line: "2 in 10" is one thing."""
-    first, comma, rest = text.partition(", ")
-    return first + comma + rest.replace(" ", "\N{NO-BREAK SPACE}")
+    """Return a range whose "(8 in 10)" stays on one line."""
+    before, bracket, rest = text.partition(" (")
+    return before + bracket + rest.replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _names(lines: Sequence[CoachLine], size: Size, head: str) -> Table:
@@ -162,17 +171,18 @@ def _names(lines: Sequence[CoachLine], size: Size, head: str) -> Table:
         rows.append(row + [""] * (9 - len(row)))
     column = BODY_WIDTH / _FULL_COLUMNS
     widths = [_SIGN, _SHIRT, column - _SIGN - _SHIRT] * _FULL_COLUMNS
-    style: Style = [*_padded(size), *_under_head(), ("SPAN", (0, 0), (-1, 0))]
+    style: Style = [*_padded(size, (0, 3, 6)), *_under_head(), ("SPAN", (0, 0), (-1, 0))]
     return Table(rows, colWidths=widths, repeatRows=1, style=style)
 
 
-def _padded(size: Size) -> Style:
+def _padded(size: Size, signs: tuple[int, ...]) -> Style:
+    """Return the room around cells; signs are lowered to the middle of their name."""
     return [
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 4),
         ("TOPPADDING", (0, 0), (-1, -1), size.of(2)),
         ("BOTTOMPADDING", (0, 0), (-1, -1), size.of(2)),
-        ("TOPPADDING", (0, 1), (0, -1), size.of(4.2)),
+        *(("TOPPADDING", (place, 1), (place, -1), size.of(4.4)) for place in signs),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ]
 
@@ -187,7 +197,7 @@ def _under_head() -> Style:
 
 def _lined(size: Size) -> Style:
     return [
-        *_padded(size),
+        *_padded(size, (0,)),
         *_under_head(),
         ("LINEBELOW", (0, 1), (-1, -1), 0.4, HexColor(RULE)),
     ]

@@ -6,7 +6,7 @@ from io import BytesIO
 from typing import Any
 
 from reportlab.lib.colors import HexColor
-from reportlab.lib.enums import TA_LEFT
+from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.pagesizes import A4
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
@@ -51,17 +51,23 @@ class Size:
         return points * self.scale
 
     def style(
-        self, points: float, *, heavy: bool = False, colour: str = INK, lead: float = 1.28
+        self,
+        points: float,
+        *,
+        heavy: bool = False,
+        colour: str = INK,
+        lead: float = 1.28,
+        align: Any = TA_LEFT,
     ) -> ParagraphStyle:
         """Return a style of so many points."""
         register_fonts()
         return ParagraphStyle(
-            f"{points}{heavy}{colour}",
+            "sheet",
             fontName=HEAVY if heavy else REGULAR,
             fontSize=self.of(points),
             leading=self.of(points) * lead,
             textColor=HexColor(colour),
-            alignment=TA_LEFT,
+            alignment=align,
             splitLongWords=1,
         )
 
@@ -81,7 +87,7 @@ def height_of(parts: Sequence[Flowable]) -> float:
 
 
 def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> list[Flowable]:
-    """Return the parts at the largest scale that fits on one page, else at the first."""
+    """Return the parts at the largest scale that fits on one page, else at the last."""
     needed = 1.0
     for scale in scales:
         if scale > needed:
@@ -91,7 +97,7 @@ def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> 
         if height <= BODY_HEIGHT:
             return parts
         needed = scale * (BODY_HEIGHT / height) ** 0.5
-    return build(Size(scales[0]))
+    return build(Size(scales[-1]))
 
 
 def pdf_of(parts: list[Flowable], *, title: str, running_head: str) -> bytes:
@@ -141,10 +147,12 @@ class _Numbered(Canvas):
         super().save()
 
     def _foot(self, number: int, pages: int) -> None:
-        small = Size().style(8, colour=MUTED)
         left = self._running_head if number > 1 else _("For the coaching staff only")
         right = _("page {number} of {pages}").format(number=number, pages=pages)
-        for text, x in ((left, MARGIN), (right, WIDTH - MARGIN - 60)):
-            line = words(text, small)
-            line.wrap(BODY_WIDTH - 70, FOOT)
-            line.drawOn(self, x, MARGIN)
+        self._line(left, Size().style(8, colour=MUTED))
+        self._line(right, Size().style(8, colour=MUTED, align=TA_RIGHT))
+
+    def _line(self, text: str, style: ParagraphStyle) -> None:
+        line = words(text, style)
+        line.wrap(BODY_WIDTH, FOOT)
+        line.drawOn(self, MARGIN, MARGIN)
