@@ -2,6 +2,7 @@
 
 import sys
 import traceback
+from collections.abc import Sequence
 from pathlib import Path
 
 from teamrehab import __version__
@@ -11,6 +12,7 @@ from teamrehab.records import CasebookCheck, RecordsError
 from teamrehab.reports.squad_text import columns, squad_values
 from teamrehab.reports.wording import outlook_sentence
 from teamrehab.tasks.board import Board
+from teamrehab.tasks.importing import TakenIn
 from teamrehab.tasks.refusals import RefusedError
 
 KNOWN = (RefusedError, RecordsError, ProtocolError)
@@ -56,7 +58,7 @@ def print_squad(board: Board) -> None:
     table = Table(box=None, pad_edge=False, header_style="bold")
     for column in columns():
         table.add_column(column.heading, overflow="fold")
-    for values in squad_values(board.rows, board.squad):
+    for values in squad_values(board.rows):
         table.add_row(*(values[column.key] for column in columns()))
     console.print(outlook_sentence(board.outlook), highlight=False)
     console.print(table)
@@ -66,7 +68,22 @@ def print_json(board: Board) -> None:
     """Print the squad as JSON: the same values as the table."""
     import json
 
-    say(json.dumps(squad_values(board.rows, board.squad), ensure_ascii=False, indent=1))
+    say(json.dumps(squad_values(board.rows), ensure_ascii=False, indent=1))
+
+
+def print_problems(problems: Sequence[object]) -> None:
+    """Name every row that could not be read."""
+    for problem in problems:
+        print(problem, file=sys.stderr)  # noqa: T201
+
+
+def print_taken_in(done: TakenIn) -> None:
+    """Say how much of a file was new, changed, and known already."""
+    say(
+        _("{new} new, {changed} changed, {unchanged} known already").format(
+            new=done.new, changed=done.changed, unchanged=done.unchanged
+        )
+    )
 
 
 def print_check(found: CasebookCheck) -> None:
@@ -76,7 +93,7 @@ def print_check(found: CasebookCheck) -> None:
         raise RefusedError("\n".join(found.troubles))
 
 
-def print_protocol_check(file: Path, errors: list[ProtocolError]) -> None:
+def print_protocol_check(file: Path, errors: Sequence[ProtocolError]) -> None:
     """Print that a protocol file is sound, or raise with every error in it."""
     if errors:
         raise RefusedError("\n".join(str(error) for error in errors))

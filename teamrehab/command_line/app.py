@@ -1,7 +1,5 @@
 """The headless commands: a demo, the squad, the coach's sheet, files taken in, checks."""
 
-import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated
 
@@ -11,10 +9,11 @@ from teamrehab import __version__
 from teamrehab.command_line import answers
 from teamrehab.command_line.opening import Passphrase, opened
 from teamrehab.domain.days import Clock
-from teamrehab.language import _, counted
-from teamrehab.tasks import board as boards
+from teamrehab.language import _
+from teamrehab.reports.sheet_text import sheet_text
 from teamrehab.tasks import demo as demos
 from teamrehab.tasks import importing, sheets
+from teamrehab.tasks.board import full_board
 
 Folder = Annotated[Path, Parameter(help="The folder of the casebook.")]
 Table = Annotated[Path, Parameter(help="The file to take in.")]
@@ -25,7 +24,7 @@ def build(clock: Clock) -> App:
     app = App(
         name="teamrehab",
         version=__version__,
-        help="Rehab decisions, clearance estimates and availability for a team's medical staff. "
+        help="Rehab decisions, clearance estimates and availability for a sports team. "
         "Without a command the window opens.",
         help_format="plaintext",
     )
@@ -61,7 +60,7 @@ def _demo(app: App, clock: Clock) -> None:
         del text  # the window is chosen before this command is reached
         folder = demos.demo_folder()
         with demos.make_demo(folder, clock) as casebook:
-            board = boards.with_estimates(boards.squad_board(casebook, clock.today()))
+            board = full_board(casebook, clock.today())
         answers.print_squad(board)
         path = sheet or folder.with_name("demo-availability-sheet.pdf")
         sheets.write_pdf(sheets.prepare(board, signed=""), path)
@@ -78,7 +77,7 @@ def _squad(app: App, clock: Clock) -> None:
     ) -> None:
         """Print the squad: who can train, what is missing, when each is likely back."""
         with opened(folder, passphrase_file, clock) as casebook:
-            board = boards.with_estimates(boards.squad_board(casebook, clock.today()))
+            board = full_board(casebook, clock.today())
         answers.print_json(board) if json else answers.print_squad(board)
 
 
@@ -97,10 +96,10 @@ def _sheet(app: App, clock: Clock) -> None:
     ) -> None:
         """Print the coach's availability sheet as text, or write it as PDF."""
         with opened(folder, passphrase_file, clock) as casebook:
-            board = boards.with_estimates(boards.squad_board(casebook, clock.today()))
+            board = full_board(casebook, clock.today())
             made = sheets.prepare(board, signed=signed)
             if out is None:
-                answers.say(sheets.text(made))
+                answers.say(sheet_text(made))
             else:
                 sheets.write_pdf(made, out)
                 answers.say(_("Coach's sheet written to {path}").format(path=out))
@@ -112,11 +111,10 @@ def _roster(app: App, clock: Clock) -> None:
     @app.command
     def roster(folder: Folder, table: Table, *, passphrase_file: Passphrase = None) -> None:
         """Take in a roster from CSV or XLSX; rows that cannot be read are named."""
-        preview = importing.preview_roster(table)
+        preview = importing.preview_roster(table, clock.today())
         with opened(folder, passphrase_file, clock) as casebook:
-            _take_in(preview.problems, lambda: importing.take_in_roster(casebook, preview))
-        found = len(preview.athletes)
-        answers.say(counted("{count} athlete taken in.", "{count} athletes taken in.", found))
+            answers.print_problems(preview.problems)
+            answers.print_taken_in(importing.take_in_roster(casebook, preview))
 
 
 def _fixtures(app: App, clock: Clock) -> None:
@@ -125,16 +123,8 @@ def _fixtures(app: App, clock: Clock) -> None:
         """Take in fixtures from an iCalendar file."""
         with opened(folder, passphrase_file, clock) as casebook:
             preview = importing.preview_fixtures(table, casebook.team, clock.today())
-            _take_in(preview.problems, lambda: importing.take_in_fixtures(casebook, preview))
-        found = len(preview.fixtures)
-        answers.say(counted("{count} fixture taken in.", "{count} fixtures taken in.", found))
-
-
-def _take_in(problems: tuple[object, ...], keep: Callable[[], object]) -> None:
-    """Name every row that could not be read, then keep the good ones."""
-    for problem in problems:
-        print(problem, file=sys.stderr)  # noqa: T201
-    keep()
+            answers.print_problems(preview.problems)
+            answers.print_taken_in(importing.take_in_fixtures(casebook, preview))
 
 
 def _check(app: App, clock: Clock) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
-from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.domain.protocol import Protocol
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.records import Casebook
 from teamrehab.reports.findings import Outlook, SquadRow
@@ -22,31 +22,35 @@ Estimates = Mapping[str, Estimate | NoEstimate]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """The squad on a day with its rows; ``past`` is what the estimates learn from."""
+    """The squad on a day with its rows."""
 
     squad: Squad
     rows: tuple[SquadRow, ...]
     outlook: Outlook
     now: datetime
-    past: tuple[History, ...] = ()
 
 
 def squad_board(casebook: Casebook, today: date) -> Board:
-    """Return the squad board of ``today`` without estimates."""
-    return _board(casebook.squad(today), casebook.past_cases(), casebook.clock.local(), {})
+    """Return the squad board of ``today`` without estimates: no season makes it slower."""
+    return _board(casebook.squad(today), casebook.clock.local(), {})
 
 
-def with_estimates(board: Board) -> Board:
-    """Return the same board with the likely returns filled in (pure, no casebook needed)."""
-    return _board(board.squad, board.past, board.now, estimates_of(board))
+def full_board(casebook: Casebook, today: date) -> Board:
+    """Return the squad board of ``today`` with the likely returns."""
+    return with_estimates(squad_board(casebook, today), casebook.past_cases())
 
 
-def estimates_of(board: Board) -> Estimates:
+def with_estimates(board: Board, past: Sequence[History]) -> Board:
+    """Return the same board with the likely returns, learned from ``past`` (pure)."""
+    return _board(board.squad, board.now, estimates_of(board, past))
+
+
+def estimates_of(board: Board, past: Sequence[History]) -> Estimates:
     """Return an estimate, or why there is none, for each open case."""
     from teamrehab import forecast
 
     day, published = board.squad.day, forecast.published_figures()
-    model = _fitted(_courses(board.past, day))
+    model = _fitted(_courses(past, day))
     answers: dict[str, Estimate | NoEstimate] = {}
     asked: list[Course] = []
     for history in board.squad.open_cases:
@@ -92,12 +96,6 @@ def _fitted(courses: "tuple[Course, ...]") -> "ClubModel":
     return fit(courses, published_figures())
 
 
-def _board(
-    squad: Squad, past: tuple[History, ...], now: datetime, estimates: Estimates
-) -> Board:
-    rows = squad_rows(squad, load_protocols(), _catalogue(), estimates, squad.day)
-    return Board(squad=squad, rows=rows, outlook=outlook(squad, rows), now=now, past=past)
-
-
-def _catalogue() -> Mapping[str, InjuryKind]:
-    return injury_catalogue()
+def _board(squad: Squad, now: datetime, estimates: Estimates) -> Board:
+    rows = squad_rows(squad, load_protocols(), injury_catalogue(), estimates, squad.day)
+    return Board(squad=squad, rows=rows, outlook=outlook(squad, rows), now=now)

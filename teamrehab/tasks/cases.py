@@ -169,7 +169,7 @@ def _insist_on_coach_words(stated: AvailabilityStated) -> None:
     if found:
         raise RefusedError(
             _(
-                "Match limit: the coach reads these words, and {words} tells something medical. "
-                "Say only minutes or role."
+                "Match limit: the coach reads these words, and {words} tells something "
+                "medical. Say only minutes or role."
             ).format(words=", ".join(found))
         )

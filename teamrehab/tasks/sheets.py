@@ -6,6 +6,7 @@ from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.sheet import coach_sheet, issued
+from teamrehab.reports.sheet_text import sheet_text
 from teamrehab.tasks.board import Board
 from teamrehab.tasks.refusals import RefusedError
 from teamrehab.tasks.writing import write_whole
@@ -21,6 +22,11 @@ def issue(casebook: Casebook, board: Board, sheet: CoachSheet) -> Receipt:
     if not sheet.signed.strip():
         raise RefusedError(_("A sheet goes out signed: type who signs it."))
     return casebook.note(issued(sheet, board.squad, board.rows))
+
+
+def write_text(sheet: CoachSheet, path: Path) -> None:
+    """Write the sheet as plain text where the user chose, whole or not at all."""
+    write_whole(path, sheet_text(sheet).encode())
 
 
 def write_pdf(sheet: CoachSheet, path: Path) -> None:
