@@ -48,7 +48,7 @@ from teamrehab.reports.wording_sheet import (
 
 ONE_PAGE = 35
 """Up to so many athletes the type may shrink to keep the sheet on one page."""
-_SCALES = (1.16, 1.08, 1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64, 0.58, 0.52)
+_SCALES = tuple(percent / 100 for percent in range(116, 48, -2))
 _SEVERAL_PAGES = (1.0,)
 
 

@@ -17,8 +17,8 @@ from teamrehab.language import _
 from teamrehab.reports.paper.letters import HEAVY, REGULAR, marked, register_fonts
 
 WIDTH, HEIGHT = A4
-MARGIN = 34.0
-FOOT = 26.0
+MARGIN = 30.0
+FOOT = 16.0
 BODY_WIDTH = WIDTH - 2 * MARGIN
 BODY_HEIGHT = HEIGHT - 2 * MARGIN - FOOT
 
@@ -88,7 +88,7 @@ def height_of(parts: Sequence[Flowable]) -> float:
 
 def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> list[Flowable]:
     """Return the parts at the largest scale that fits on one page, else at the last."""
-    needed = 1.0
+    needed = scales[0]
     for scale in scales:
         if scale > needed:
             continue
