@@ -13,7 +13,7 @@ from teamrehab.domain.decision import CriterionResult, Evidence
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import (
     criterion_sentence,
-    evidence_words,
+    numbers_words,
     quantity_words,
     verdict_words,
 )
@@ -76,8 +76,7 @@ def details(result: CriterionResult) -> list[str]:
     """Return the lines below a criterion: numbers, their error, and what is to be said."""
     lines = []
     if result.evidence:
-        numbers = [evidence_words(one, result.needed) for one in result.evidence]
-        lines.append("; ".join(numbers))
+        lines.append("; ".join(numbers_words(result)))
     if result.inside_error:
         lines.append(_inside_error(result.evidence))
     if result.remark:

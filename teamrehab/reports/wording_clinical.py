@@ -47,35 +47,36 @@ def quantity_words(value: float, unit: str) -> str:
     """Return a number with its unit, where it has one."""
     if not unit:
         return number_words(value)
-    return _("{value} {unit}").format(value=number_words(value), unit=_(unit))
+    return _("{value} {unit}").format(value=number_words(value), unit=unit)
 
 
 def criterion_sentence(result: CriterionResult) -> str:
-    """Return a criterion with its numbers: "27 of 25 raises, left, Tue 3 Nov: met"."""
-    verdict = verdict_words(result.verdict)
+    """Return a criterion, how it stands, and every number behind that with its error."""
+    fields = {
+        "criterion": result.criterion.sentence,
+        "verdict": verdict_words(result.verdict),
+        "numbers": "; ".join(numbers_words(result)),
+    }
     if not result.evidence:
-        return _("{criterion}: {verdict}").format(
-            criterion=result.criterion.sentence, verdict=verdict
-        )
-    numbers = "; ".join(evidence_words(e, result.needed) for e in result.evidence)
-    error = _error_of(result)
-    if error is None:
-        return _("{numbers}: {verdict}").format(numbers=numbers, verdict=verdict)
-    return _("{numbers}: {verdict}; error of the test {error}").format(
-        numbers=numbers, verdict=verdict, error=quantity_words(error.error or 0, error.unit)
+        return _("{criterion}: {verdict}").format(**fields)
+    known = [e for e in result.evidence if e.error is not None]
+    if not known:
+        return _("{criterion}: {verdict}; {numbers}").format(**fields)
+    widest = max(known, key=lambda e: e.error or 0)
+    error = quantity_words(widest.error or 0, widest.unit)
+    return _("{criterion}: {verdict}; {numbers}; error of the test {error}").format(
+        error=error, **fields
     )
 
 
-def _error_of(result: CriterionResult) -> Evidence | None:
-    """Return the evidence whose measure has a published error, the largest of them."""
-    known = [e for e in result.evidence if e.error is not None]
-    return max(known, key=lambda e: e.error or 0, default=None)
+def numbers_words(result: CriterionResult) -> tuple[str, ...]:
+    """Return each number behind a criterion: "27 of 25 repetitions, left, Tue 3 Nov"."""
+    return tuple(_evidence_words(evidence, result) for evidence in result.evidence)
 
 
-def evidence_words(evidence: Evidence, needed: float | None = None) -> str:
-    """Return one number: value, what was asked for, side and day."""
+def _evidence_words(evidence: Evidence, result: CriterionResult) -> str:
     fields = {
-        "what": _measured(evidence, needed),
+        "what": _measured(evidence, result),
         "side": side_words(evidence.side) if evidence.side else "",
         "day": day_words(evidence.on),
     }
@@ -84,18 +85,24 @@ def evidence_words(evidence: Evidence, needed: float | None = None) -> str:
     return _("{what}, {day}").format(**fields)
 
 
-def _measured(evidence: Evidence, needed: float | None) -> str:
+def _measured(evidence: Evidence, result: CriterionResult) -> str:
+    """Return what was measured; a count against the count asked for.
+
+    Shares, differences in percent and symptoms are not counts: "8 of 10 %" would mislead.
+    """
     if evidence.value is None:
         return evidence.measure
-    if needed is None:
-        return _("{measure} {value}").format(
-            measure=evidence.measure, value=quantity_words(evidence.value, evidence.unit)
+    units = (result.unit, evidence.unit)
+    if result.needed is not None and all(units) and "%" not in units:
+        return _("{value} of {needed} {unit}").format(
+            value=number_words(evidence.value),
+            needed=number_words(result.needed),
+            unit=evidence.unit,
         )
-    return _("{value} of {needed} {unit}").format(
-        value=number_words(evidence.value),
-        needed=number_words(needed),
-        unit=_(evidence.unit) if evidence.unit else evidence.measure,
-    )
+    value = quantity_words(evidence.value, evidence.unit)
+    if result.criterion.check == "observed":
+        value = _("yes") if evidence.value else _("no")
+    return _("{measure}: {value}").format(measure=evidence.measure, value=value)
 
 
 def missing_words(decision: Decision | None) -> str:
