@@ -1,6 +1,7 @@
 """The encrypted casebook: facts written once, read back as they stand. This is its door."""
 
 from teamrehab.records.casebook import Casebook
+from teamrehab.records.checking import CasebookCheck
 from teamrehab.records.drawing import Receipt
 from teamrehab.records.errors import (
     BackupFailedError,
@@ -27,6 +28,7 @@ from teamrehab.records.opening import create_casebook, is_protected, open_casebo
 __all__ = [
     "BackupFailedError",
     "Casebook",
+    "CasebookCheck",
     "CasebookDamagedError",
     "CasebookOpenElsewhereError",
     "Cost",

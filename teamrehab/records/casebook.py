@@ -18,6 +18,7 @@ from teamrehab.domain.days import Clock
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.records import keys, reading
 from teamrehab.records.backing_up import back_up, backups_of
+from teamrehab.records.checking import CasebookCheck, check
 from teamrehab.records.drawing import Receipt, erased, noted, receipt_for, withdrawn
 from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
 from teamrehab.records.facts import Fact, new_fact_id
@@ -25,6 +26,7 @@ from teamrehab.records.kinds import COURSE, ERASED, WITHDRAWN
 from teamrehab.records.marks import EnteredInError
 from teamrehab.records.refusals import refusal, refusals
 from teamrehab.records.store import Store
+from teamrehab.records.taking_in import Taken, take_in
 from teamrehab.records.writing import ChainEnd, Entry, Pen, by_id, chain_end, insert_facts
 
 T = TypeVar("T")
@@ -162,7 +164,7 @@ class Casebook:
         )
 
     def _after_fault(self, error: Exception, ids: tuple[str, ...]) -> Receipt:
-        """Open the file anew and look before saying "not saved": a failed sync may keep a save."""
+        """Look again before saying "not saved": a save whose sync failed may be there."""
         shown = refusal(error, self.folder)
         self._end = None
         self._store.drop_connections()
@@ -176,6 +178,18 @@ class Casebook:
         except (DBAPIError, driver.Error, OSError):
             self._store.drop_connections()
         raise shown from error
+
+    def take_in(self, facts: Sequence[Fact]) -> Taken:
+        """Write another laptop's facts beside our own, all or none of them.
+
+        Raises:
+            NotSavedError: nothing was written.
+        """
+        with refusals(self.folder), self._store.notes.begin() as connection:
+            taken = take_in(connection, facts, self.clock.instant())
+        self._end, self._changed = None, True
+        self._know_people(self.clock)
+        return taken
 
     # --- reading
 
@@ -216,6 +230,11 @@ class Casebook:
     def _looking(self) -> Iterator[Connection]:
         with refusals(self.folder), self._store.look() as connection:
             yield connection
+
+    def check(self) -> CasebookCheck:
+        """Return what a full check of pages, hashes and chains finds; seconds on a big file."""
+        with refusals(self.folder):
+            return check(self._store)
 
     # --- keys and closing
 

@@ -115,8 +115,8 @@ class NotSavedError(RecordsError):
         """Return the sentence, with a place for ``folder``."""
         return _(
             "Not saved: the disk that holds {folder} reported an error. Everything saved "
-            "before is kept, and what you typed is still here. Try again, or copy the casebook to "
-            "another disk."
+            "before is kept, and what you typed is still here. Try again, or copy the "
+            "casebook to another disk."
         )
 
 

@@ -6,7 +6,9 @@ from dataclasses import fields
 from sqlalchemy import text
 from sqlalchemy.engine import Connection
 
+from teamrehab.records.canonical import digest
 from teamrehab.records.facts import Fact, Header, hash_of
+from teamrehab.records.stamps import read_stamp
 
 _COLUMNS = [field.name for field in fields(Header)]
 _SELECT = f"""
@@ -32,10 +34,19 @@ def _fact(row: tuple[object, ...]) -> Fact:
     return Fact(header=header, hash=str(hash_), parents=ids, text=body)  # type: ignore[arg-type]
 
 
+def is_sound(fact: Fact) -> bool:
+    """Return whether header, pairs and body fit their hashes and the stamp can be read."""
+    try:
+        read_stamp(fact.header.stamp)
+    except ValueError:
+        return False
+    whole = fact.text is None or digest(fact.text) == fact.header.body_hash
+    return whole and fact.hash == hash_of(fact.header, fact.parents)
+
+
 def own_end_is_sound(connection: Connection, device: str) -> bool:
     """Return whether the newest fact of a device has the hash its header asks for."""
     row = connection.execute(_OWN_END, {"device": device}).one_or_none()
     if row is None:
         return True
-    fact = _fact(tuple(row))
-    return fact.hash == hash_of(fact.header, fact.parents)
+    return is_sound(_fact(tuple(row)))
