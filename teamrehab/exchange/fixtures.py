@@ -1,0 +1,128 @@
+"""A fixture list from iCalendar: matches of the season, with what could not be read named."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from itertools import islice
+from pathlib import Path
+
+from teamrehab.domain.athletes import Team
+from teamrehab.domain.days import Fixture, club_day
+from teamrehab.exchange.calendar_events import (
+    CalendarEvent,
+    events_of,
+    local_start,
+    named_day,
+    too_many,
+)
+from teamrehab.exchange.files import MEGABYTE, contents
+from teamrehab.exchange.headings import plain
+from teamrehab.exchange.problems import RowProblem
+from teamrehab.exchange.texts import decoded
+
+AT_MOST = 5 * MEGABYTE
+FIXTURES = 2_000
+"""Most matches taken in from one calendar: a bound, far above any season."""
+_SEASON = timedelta(days=366)
+_BETWEEN = re.compile(r"\s+(?:vs?\.?|[-\u2013\u2014]|@|at)\s+", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixturesPreview:
+    """What a calendar holds: matches within a year of today, problems, and how many beyond."""
+
+    file: str
+    fixtures: tuple[Fixture, ...]
+    problems: tuple[RowProblem, ...]
+    outside: int = 0
+
+
+def preview_fixtures(path: Path, team: Team, today: date) -> FixturesPreview:
+    """Return the matches of an .ics file, by the club's days; raise UnreadableFileError."""
+    read = list(events_of(decoded(contents(path, AT_MOST))))
+    problems = [one for one in read if isinstance(one, RowProblem)]
+    newest = _newest(one for one in read if isinstance(one, CalendarEvent))
+    single = [e for e in newest if not (e.repeats or e.one_of_many)]
+    fixtures = [_fixture(e, e.uid, e.starts, team) for e in single]
+    near = [f for f in fixtures if abs(f.on - today) <= _SEASON]
+    for found in _repeated([e for e in newest if e not in single], team, today):
+        if isinstance(found, RowProblem):
+            problems.append(found)
+        else:
+            near.append(found)
+    problems += [too_many(e, FIXTURES) for e in newest[-1:] if len(near) > FIXTURES]
+    kept = sorted(near[:FIXTURES], key=lambda f: (f.on, f.fixture_id))
+    return FixturesPreview(
+        file=path.name,
+        fixtures=tuple(kept),
+        problems=tuple(sorted(problems, key=lambda p: p.line)),
+        outside=len(fixtures) - sum(abs(f.on - today) <= _SEASON for f in fixtures),
+    )
+
+
+def _newest(events: Iterable[CalendarEvent]) -> list[CalendarEvent]:
+    """Keep the highest revision of every event; of equal ones the later in the file."""
+    kept: dict[tuple[str, str], CalendarEvent] = {}
+    for event in events:
+        key = event.uid, event.one_of_many
+        if key not in kept or event.sequence >= kept[key].sequence:
+            kept[key] = event
+    return list(kept.values())
+
+
+def _repeated(
+    events: Sequence[CalendarEvent], team: Team, today: date
+) -> Iterator[Fixture | RowProblem]:
+    """Yield the days of repeating events, series by series, each series bounded."""
+    for uid in dict.fromkeys(event.uid for event in events):
+        series = [event for event in events if event.uid == uid]
+        found = list(islice(_days_of(series, today), FIXTURES + 1))
+        yield from (_fixture(e, name, when, team) for e, name, when in found[:FIXTURES])
+        if len(found) > FIXTURES:
+            yield too_many(series[0], FIXTURES)
+
+
+def _days_of(
+    series: Sequence[CalendarEvent], today: date
+) -> Iterator[tuple[CalendarEvent, str, date]]:
+    """Yield (event, fixture id, start) for each day of one series within a year of today."""
+    import recurring_ical_events
+    from icalendar import Calendar
+
+    calendar = Calendar()
+    for event in series:
+        calendar.add_component(event.plain)
+    from_day, to_day = (datetime.combine(today + d, time()) for d in (-_SEASON, _SEASON))
+    moved = {event.one_of_many: event for event in series}
+    for day in recurring_ical_events.of(calendar).between(from_day, to_day):
+        original = day["RECURRENCE-ID"].dt
+        event = moved.get(named_day(original), series[0])
+        yield event, f"{event.uid}/{original:%Y-%m-%d}", day["DTSTART"].dt
+
+
+def _fixture(event: CalendarEvent, fixture_id: str, when: date, team: Team) -> Fixture:
+    kick_off = local_start(when, team.zone)
+    opponent, home = _sides(event.summary, team.name)
+    return Fixture(
+        fixture_id=fixture_id,
+        on=when if kick_off is None else club_day(kick_off),
+        opponent=opponent,
+        kick_off=kick_off,
+        home=home,
+        revision=event.sequence,
+        cancelled=event.cancelled,
+    )
+
+
+def _sides(summary: str, own: str) -> tuple[str, bool]:
+    """Return (opponent, at home): by which side of the summary bears the team's own name.
+
+    Where neither or both do, the summary stands as it is and the match counts as at home.
+    """
+    sides = _BETWEEN.split(summary, maxsplit=1)
+    ours = [bool(own) and plain(own) in plain(side) for side in sides]
+    if len(sides) != 2 or ours[0] == ours[1]:
+        return summary, True
+    at_opponent = re.search(r"\s(?:@|at)\s", summary, re.IGNORECASE) is not None
+    return (sides[1], not at_opponent) if ours[0] else (sides[0], at_opponent)
