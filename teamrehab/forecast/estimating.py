@@ -38,7 +38,10 @@ def estimates(model: ClubModel, courses: Sequence[Course], today: date) -> tuple
 
     NoPublishedFigureError for an injury without one: ask ``reason_for_none`` first.
     """
-    positions = [_position(model, course, today) for course in courses]
+    models = [model.without(course.case_id) for course in courses]
+    positions = [
+        _position(own, course, today) for own, course in zip(models, courses, strict=True)
+    ]
     groups: dict[tuple[int, int], list[int]] = defaultdict(list)
     for i, position in enumerate(positions):
         groups[position.phase, _grid_class(position)].append(i)
@@ -49,22 +52,23 @@ def estimates(model: ClubModel, courses: Sequence[Course], today: date) -> tuple
             found[i] = Estimate(
                 today=today,
                 cdf=tuple(row.tolist()),
-                club_cases=model.cases_behind(courses[i].case_id),
+                club_cases=len(models[i].cleared),
                 pace=exp(positions[i].pace.mean),
             )
     return tuple(found[i] for i in range(len(courses)))
 
 
 def _position(model: ClubModel, course: Course, today: date) -> _Position:
+    """Return where a case stands in the eyes of a model that has not seen it."""
     if course.status is not Status.OPEN:
         raise ValueError("only an open case has an estimate")
-    theta, covariance = model.without(course.case_id)
+    published = offsets(course, model.published)
     x = model.columns.of_case(course)
-    log_means = offsets(course, model.published) + x @ theta
-    shared, sds = _uncertainty(model, x @ covariance @ x.T)
+    log_means = published + x @ model.theta
+    shared, sds = _uncertainty(model, x @ model.covariance @ x.T)
     if course.athlete_id not in model.columns.athletes:
         shared += known.ATHLETE_SD**2
-    redo = float(theta[REDO])
+    redo = float(model.theta[REDO])
     pace = pace_of(course, log_means.tolist(), sds.tolist(), shared, redo)
     entered, phase = course.entries[-1]
     for done in phases_done(course):

@@ -22,7 +22,10 @@ from teamrehab.forecast.rows import Rows, rows_of, setback_rates
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _State:
-    """Where the rounds stand. ``pace`` is by case, ``target`` and ``precision`` by row."""
+    """Where the rounds stand. ``pace`` is by case, ``target`` and ``precision`` by row.
+
+    The squares are what each case and each row (weight included) gave to the spreads.
+    """
 
     theta: Array
     covariance: Array
@@ -32,6 +35,8 @@ class _State:
     target: Array
     precision: Array
     case_sd_used: float
+    pace_squares: Array
+    row_squares: Array
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,6 +66,7 @@ def fit(past: Sequence[Course], published: Published) -> ClubModel:
         theta=state.theta,
         covariance=state.covariance,
         stage_sd=state.stage_sd,
+        stage_weights=_by_phase(rows, rows.weight) if rows is not None else np.zeros(5),
         case_sd=state.case_sd,
         setbacks=setback_rates(courses, known.SETBACK_RATE, known.SETBACK_WEIGHT),
         own=_own_rows(courses, rows, state) if rows is not None else {},
@@ -99,6 +105,8 @@ def _start(columns: Columns, rows: Rows | None) -> _State:
         target=np.zeros(count),
         precision=np.ones(count),
         case_sd_used=known.CASE_SD,
+        pace_squares=np.zeros(0),
+        row_squares=np.zeros(0),
     )
 
 
@@ -181,24 +189,35 @@ def _spreads(rows: Rows, done: _Completed, state: _State) -> _State:
     of_row = np.einsum("ij,jk,ik->i", apart, state.covariance, apart, optimize=True)
     residual = state.target - rows.x @ state.theta - state.pace[rows.case]
     square = done.trust * residual**2 + done.extra + of_row + 1 / d[rows.case]
-    summed = np.bincount(rows.phase, rows.weight * square, len(PHASES))
-    seen = np.bincount(rows.phase, rows.weight, len(PHASES))
-    stage_variance = known.SD_WEIGHT * known.STAGE_SD**2 + summed
+    squares = rows.weight * square
+    stage_variance = known.SD_WEIGHT * known.STAGE_SD**2 + _by_phase(rows, squares)
+    seen = _by_phase(rows, rows.weight)
     return replace(
         state,
         case_sd=float(np.sqrt(case_variance / (known.SD_WEIGHT + len(cases)))),
         stage_sd=np.sqrt(stage_variance / (known.SD_WEIGHT + seen)),
+        pace_squares=cases,
+        row_squares=squares,
     )
+
+
+def _by_phase(rows: Rows, values: Array, part: slice = slice(None)) -> Array:
+    """Return the sums of ``values`` (of those rows) by phase, shape (5,)."""
+    return np.asarray(np.bincount(rows.phase[part], values[part], len(PHASES)), np.float64)
 
 
 def _own_rows(courses: Sequence[Course], rows: Rows, state: _State) -> dict[str, OwnRows]:
     residual = state.target - rows.x @ state.theta
     ends = [*rows.starts[1:], len(rows.case)]
-    return {
-        course.case_id: OwnRows(
-            x=rows.x[start:end],
-            residual=residual[start:end],
-            covariance=np.diag(1 / state.precision[start:end]) + state.case_sd_used**2,
+    own = {}
+    for i, (course, start, end) in enumerate(zip(courses, rows.starts, ends, strict=True)):
+        part = slice(start, end)
+        own[course.case_id] = OwnRows(
+            x=rows.x[part],
+            residual=residual[part],
+            covariance=np.diag(1 / state.precision[part]) + state.case_sd_used**2,
+            pace_square=float(state.pace_squares[i]),
+            stage_squares=_by_phase(rows, state.row_squares, part),
+            stage_weights=_by_phase(rows, rows.weight, part),
         )
-        for course, start, end in zip(courses, rows.starts, ends, strict=True)
-    }
+    return own

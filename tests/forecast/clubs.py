@@ -8,6 +8,7 @@ some entries are never written down.
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from math import gamma
+from typing import Any
 
 import numpy as np
 
@@ -33,7 +34,7 @@ SDs stand for 0.5 to 0.8."""
 
 def course(**changes) -> Course:
     """Return an open soleus strain of a 25-year-old, injured today."""
-    values = {
+    values: dict[str, Any] = {
         "case_id": "c1",
         "athlete_id": "a1",
         "injury": "calf_strain",
@@ -48,7 +49,8 @@ def through(*days: int, **changes) -> Course:
     """Return a course that entered phase 1, 2, ... on these days and was cleared after five."""
     entries = tuple((day, i + 1) for i, day in enumerate((0, *days)))[:5]
     done = Status.CLEARED if len(days) == 5 else Status.OPEN
-    return course(**({"entries": entries, "status": done, "until": days[-1]} | changes))
+    until = days[-1] if days else 0
+    return course(**({"entries": entries, "status": done, "until": until} | changes))
 
 
 @dataclass(frozen=True)

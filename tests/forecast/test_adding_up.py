@@ -15,14 +15,14 @@ SETBACKS = np.array([0, 0.1, 0.2, 0.15, 0.25])
 ONE = np.ones(1)
 
 
-def chances(phase: int, days: int, setbacks, log_means=LOG_MEANS) -> np.ndarray:
+def chances(phase: int, days: int, setbacks, log_means=LOG_MEANS):
     shape = (log_means[None, None], SDS[None], ONE, setbacks)
     if phase:
         return remaining(phase, np.array([float(days)]), *shape)[0]
     return remaining_in_all(np.array([float(days)]), *shape)[0]
 
 
-def stay(phase: int, grid: int = 2000) -> np.ndarray:
+def stay(phase: int, grid: int = 2000):
     left = survival(np.arange(float(grid)), LOG_MEANS[phase - 1], SDS[phase - 1])
     return -np.diff(left, prepend=1)
 
@@ -64,7 +64,7 @@ def test_a_stalled_case_stays_exact_far_in_the_tail_and_nothing_wraps_around():
     np.testing.assert_allclose(chances(3, 300, NO_SETBACK, slow), expected, atol=1e-6)
 
 
-def played_out(rng, phase: int, days: int, draws: int) -> np.ndarray:
+def played_out(rng, phase: int, days: int, draws: int):
     """Play cases ``days`` into ``phase`` to the end, one stay after another."""
     where = np.full(draws, phase)
     total = rest_of_stay(rng, phase, days, draws)
@@ -79,13 +79,13 @@ def played_out(rng, phase: int, days: int, draws: int) -> np.ndarray:
     return total
 
 
-def drawn(rng, phase: int, count: int) -> np.ndarray:
+def drawn(rng, phase: int, count: int):
     wide = np.where(rng.random(count) < 0.05, 2.0, 1.0)
     y = LOG_MEANS[phase - 1] + SDS[phase - 1] * wide * rng.standard_normal(count)
     return np.maximum(np.rint(np.exp(y) - 1), 0)
 
 
-def rest_of_stay(rng, phase: int, days: int, count: int) -> np.ndarray:
+def rest_of_stay(rng, phase: int, days: int, count: int):
     many = drawn(rng, phase, 40 * count)
     kept = many[many > days][:count] - days
     assert len(kept) == count

@@ -1,6 +1,7 @@
 """How a case's facts become a course, and a course becomes visits."""
 
 from datetime import date
+from typing import Any
 
 import pytest
 
@@ -20,7 +21,7 @@ from tests.builders import ONSET, athlete, case, day, history
 from tests.forecast.clubs import course, through
 
 FIVE = (1, 2, 3, 4, 5)
-IDS = {"case_id": "c1", "athlete_id": "a1"}
+IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 
 
 def moved(on: int, stage: int) -> StageMoved:

@@ -130,7 +130,7 @@ def test_a_wrong_entry_is_named(tmp_path, wrong, named):
     text = FILE.read_text()
     assert wrong[0] in text
     path = tmp_path / "published.toml"
-    path.write_text(text.replace(*wrong, 1))
+    path.write_text(text.replace(wrong[0], wrong[1], 1))
     with pytest.raises(PublishedFiguresError, match=named):
         published_figures(path)
 

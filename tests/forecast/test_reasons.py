@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, time
+from typing import Any
 
 import pytest
 
@@ -12,7 +13,7 @@ from teamrehab.forecast import published_figures, reason_for_none
 from tests.builders import athlete, case, day, history
 
 PUBLISHED = published_figures()
-IDS = {"case_id": "c1", "athlete_id": "a1"}
+IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 KNOWN = Diagnosis(**IDS, on=day(2), injury="calf_strain", certainty=Certainty.WORKING)
 FLAG = RedFlag(**IDS, flag_id="r1", on=day(1), what="x", urgency=Urgency.SAME_DAY)
 

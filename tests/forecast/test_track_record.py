@@ -25,7 +25,7 @@ class Scores:
     brier: list
     brier_published: list
 
-    def skill(self, ours: str, reference: str) -> float:
+    def skill(self, ours: str, reference: str):
         return 1 - np.mean(getattr(self, ours)) / np.mean(getattr(self, reference))
 
     @property
@@ -40,7 +40,7 @@ def crps(cdf, days: int) -> float:
     return float(np.sum((np.asarray(cdf) - reached) ** 2))
 
 
-def mid_pit(cdf, days: int) -> float:
+def mid_pit(cdf, days: int):
     before = cdf[days - 2] if days > 1 else 0.0
     return (before + cdf[days - 1]) / 2
 
