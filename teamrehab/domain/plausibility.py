@@ -1,20 +1,72 @@
 """Is a value fit to be written down? Asked on entry and on import, never of a stored fact."""
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from datetime import date
+from typing import Any
 
-from typing_extensions import override
+from teamrehab.domain import plausible_decisions as decisions
+from teamrehab.domain import plausible_entries as entries
+from teamrehab.domain import plausible_people as people
+from teamrehab.domain.athletes import Athlete, StaffMember, Team
+from teamrehab.domain.availability import Absence, AvailabilityStated
+from teamrehab.domain.days import Exposure
+from teamrehab.domain.history import History
+from teamrehab.domain.implausible import Found, Implausible, Moment
+from teamrehab.domain.injuries import (
+    Case,
+    CaseClosed,
+    Clearance,
+    Diagnosis,
+    ProtocolChosen,
+    RedFlag,
+    Remark,
+    ReturnDecision,
+    StageMoved,
+)
+from teamrehab.domain.measures import (
+    FunctionCheck,
+    HeelRaiseTest,
+    HopTest,
+    RunTest,
+    SessionEntry,
+)
+from teamrehab.domain.plausible_texts import texts
+from teamrehab.domain.sheets import Disclosed
+
+__all__ = ["Implausible", "check"]
+
+_RULES: Mapping[type, Callable[[Any, Moment], Found]] = {
+    Athlete: people.athlete,
+    StaffMember: people.staff_member,
+    Team: people.team,
+    Absence: people.absence,
+    Exposure: people.exposure,
+    Disclosed: people.disclosed,
+    HeelRaiseTest: entries.heel_raises,
+    HopTest: entries.hops,
+    FunctionCheck: entries.function_check,
+    RunTest: entries.run,
+    SessionEntry: entries.session,
+    Case: decisions.case,
+    Diagnosis: decisions.diagnosis,
+    ProtocolChosen: decisions.happened,
+    AvailabilityStated: decisions.availability,
+    StageMoved: decisions.stage_moved,
+    RedFlag: decisions.red_flag,
+    ReturnDecision: decisions.return_decision,
+    Clearance: decisions.clearance,
+    CaseClosed: decisions.happened,
+    Remark: decisions.remark,
+}
+"""A kind that is not named here is looked at for its texts only."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Implausible:
-    """One thing that cannot stand: field, value as typed, what is allowed, the remedy."""
+def check(value: Any, today: date, history: History | None = None) -> tuple[Implausible, ...]:
+    """Return everything about a value of the domain that cannot stand, nothing if it may.
 
-    field: str
-    value: str
-    allowed: str
-    remedy: str
-
-    @override
-    def __str__(self) -> str:
-        """Return one sentence fit to be shown beside the field."""
-        return f"{self.field}: {self.value} - {self.allowed}. {self.remedy}"
+    ``history`` is the case it belongs to, where there is one: nothing of a case lies before
+    its onset. The fields are worded as the forms word them.
+    """
+    rule = _RULES.get(type(value))
+    ruled = () if rule is None else tuple(rule(value, Moment(today, history)))
+    return (*ruled, *texts(value))

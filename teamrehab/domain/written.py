@@ -32,10 +32,12 @@ def blank(text: str) -> bool:
 
 
 def shortened(value: object) -> str:
-    """Return a value as a message repeats it: one line, at most ``SHOWN`` characters."""
+    """Return a value as a message repeats it: one line, its start only where it is long."""
     text = value if isinstance(value, str) else repr(value)
-    cut = text[: SHOWN - 1] + "…" if len(text) > SHOWN else text
-    return "".join("�" if _hidden(sign) else sign for sign in cut)
+    seen = "".join("�" if _hidden(sign) else sign for sign in text[:SHOWN])
+    if len(text) <= SHOWN:
+        return seen
+    return _("{start}… ({number} characters)").format(start=seen, number=len(text))
 
 
 def _hidden(sign: str) -> bool:

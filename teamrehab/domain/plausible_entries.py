@@ -1,0 +1,111 @@
+"""What can be true of tests and sessions; limits without a source are common practice."""
+
+from teamrehab.domain.implausible import Found, Implausible, Moment, day_between, number
+from teamrehab.domain.injuries import Side
+from teamrehab.domain.measures import (
+    FunctionCheck,
+    HeelRaiseTest,
+    HopTest,
+    RunTest,
+    SessionEntry,
+    Symptom,
+    Test,
+)
+from teamrehab.language import _
+
+RAISES = range(201)
+HOPS = range(501)
+HEIGHT_MM = range(251)
+CONTACT_MS = range(50, 1001)
+FLIGHT_MS = range(50, 1001)
+BEAT = range(20, 241)
+SPEED_PERCENT = range(1, 111)
+SCORE = range(11)
+MINUTES = range(301)
+
+
+def heel_raises(test: HeelRaiseTest, moment: Moment) -> Found:
+    """Yield what cannot be true of a heel-raise test."""
+    yield from _test_day(test, moment)
+    yield from _symptom(_("Symptom in heel raises"), test.symptom)
+    yield from number(_("Beat"), test.beat, BEAT, _("a minute"))
+    if test.left is None and test.right is None:
+        yield _no_side(_("Heel raises"))
+    for side in (Side.LEFT, Side.RIGHT):
+        raises = test.of(side)
+        if raises is not None:
+            word = side_word(side)
+            repetitions, height = raises.repetitions, raises.height_mm
+            yield from number(_("Heel raises"), repetitions, RAISES, _("repetitions"), word)
+            yield from number(_("Mean height of a raise"), height, HEIGHT_MM, "mm", word)
+
+
+def hops(test: HopTest, moment: Moment) -> Found:
+    """Yield what cannot be true of a hop test."""
+    yield from _test_day(test, moment)
+    yield from _symptom(_("Symptom in hops"), test.symptom)
+    if test.left is None and test.right is None:
+        yield _no_side(_("Hops"))
+    for side in (Side.LEFT, Side.RIGHT):
+        done = test.of(side)
+        if done is not None:
+            word = side_word(side)
+            contact, flight = done.contact_ms, done.flight_ms
+            yield from number(_("Hops"), done.hops, HOPS, _("hops"), word)
+            yield from number(_("Ground contact of a hop"), contact, CONTACT_MS, "ms", word)
+            yield from number(_("Flight of a hop"), flight, FLIGHT_MS, "ms", word)
+
+
+def function_check(test: FunctionCheck, moment: Moment) -> Found:
+    """Yield what cannot be true of a look at walking, stairs and signs."""
+    yield from _test_day(test, moment)
+    yield from _symptom(_("Symptom in the check"), test.symptom)
+    seen = (test.walks_clean, test.stairs_clean, test.double_leg_raise)
+    if all(each is None for each in (*seen, test.swelling_settled, test.no_signs)):
+        yield Implausible(
+            field=_("What was looked at"),
+            value=_("nothing"),
+            allowed=_("at least one answer is needed"),
+            remedy=_("Answer what was looked at, or leave the check out."),
+        )
+
+
+def run(test: RunTest, moment: Moment) -> Found:
+    """Yield what cannot be true of a run."""
+    yield from _test_day(test, moment)
+    yield from _symptom(_("Symptom in running"), test.symptom)
+    field = _("Fastest run, of own speed")
+    yield from number(field, test.percent_of_own, SPEED_PERCENT, "%")
+
+
+def session(entry: SessionEntry, moment: Moment) -> Found:
+    """Yield what cannot be true of a session."""
+    yield from day_between(_("Day"), entry.on, moment.onset, moment.today)
+    yield from _symptom(_("Symptom"), entry.symptom)
+    yield from number(_("Minutes"), entry.minutes, MINUTES, _("minutes"))
+    yield from number(_("Effort (RPE)"), entry.effort, SCORE, "")
+
+
+def side_word(side: Side) -> str:
+    """Return the name of a leg inside a message."""
+    return _("left") if side is Side.LEFT else _("right")
+
+
+def _test_day(test: Test, moment: Moment) -> Found:
+    """Yield a day in the future or before the injury; a healthy value has no injury."""
+    earliest = moment.onset if test.case_id else None
+    yield from day_between(_("Day"), test.on, earliest, moment.today)
+
+
+def _symptom(field: str, symptom: Symptom | None) -> Found:
+    if symptom is not None:
+        yield from number(field, symptom.score, SCORE, "")
+
+
+def _no_side(field: str) -> Implausible:
+    return Implausible(
+        field=field,
+        value=_("nothing typed"),
+        allowed=_("type at least one side"),
+        remedy=_("Type left, right or both."),
+    )
