@@ -100,7 +100,7 @@ def limited(who: Athlete, **changes: object) -> History:
 
 def club(count: int = 30, **changes: object) -> Squad:
     """Return a squad with four training with limits, four out, one assessed, two away."""
-    who = people(count)
+    who = people(max(count, len(NAMES)))
     wednesday = datetime(2026, 12, 16, 12)  # noqa: DTZ001
     decided = ReturnDecision(
         case_id="c-a8", athlete_id="a8", on=MONDAY, not_before=date(2026, 12, 28)
@@ -116,15 +116,18 @@ def club(count: int = 30, **changes: object) -> Squad:
         hurt(who[11], 1, next_update=wednesday),
         hurt(who[12], 40, training=Training.FULL),
     )
-    absences = (
-        Absence(absence_id="w1", athlete_id="a14", on=MONDAY, reason=AbsenceReason.NATIONAL_TEAM,
-                until=MONDAY + timedelta(days=6)),
-        Absence(absence_id="w2", athlete_id="a15", on=MONDAY, reason=AbsenceReason.PERSONAL),
-    )  # fmt: skip
+    away = {
+        "a14": (AbsenceReason.NATIONAL_TEAM, MONDAY + timedelta(days=6)),
+        "a15": (AbsenceReason.PERSONAL, None),
+    }
+    absences = tuple(
+        Absence(absence_id=f"w-{one}", athlete_id=one, on=MONDAY, reason=reason, until=until)
+        for one, (reason, until) in away.items()
+    )
     values: dict[str, object] = {
         "day": MONDAY,
         "team": Team(name="Harbour Rovers", zone="Europe/Lisbon"),
-        "athletes": who,
+        "athletes": people(count),
         "open_cases": cases,
         "absences": absences,
         "fixtures": FIXTURES,

@@ -1,0 +1,115 @@
+"""Criteria, problems and reasons in words, for the medical staff."""
+
+from datetime import date
+
+from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Proposal, Verdict
+from teamrehab.domain.estimates import NoEstimate
+from teamrehab.domain.injuries import Certainty, Diagnosis, Side
+from teamrehab.domain.protocol import Criterion, InjuryKind, Muscle
+from teamrehab.reports.findings import LikelyReturn
+from teamrehab.reports.wording_clinical import (
+    criterion_sentence,
+    likely_words,
+    missing_words,
+    no_estimate_words,
+    numbers_words,
+    problem_words,
+    proposal_sentence,
+)
+from tests.builders import case, history
+
+RAISES = Criterion(key="r", check="raises_at_least", sentence="25 raises", source="x")
+TUESDAY = date(2026, 11, 3)
+
+
+def result(verdict=Verdict.MET, **changes):
+    number = Evidence(
+        measure="Heel raises", on=TUESDAY, value=27, unit="raises", side=Side.LEFT, error=6
+    )
+    values = {"criterion": RAISES, "needed": 25, "unit": "raises", "evidence": (number,)}
+    return CriterionResult(verdict=verdict, **(values | changes))
+
+
+def decision(*results, proposal=Proposal.STAY):
+    return Decision(
+        stage=2,
+        stage_name="Strength",
+        stages=5,
+        proposal=proposal,
+        criteria=results,
+        proposed_stage=2,
+        next_name="Hop and jump",
+    )
+
+
+def test_a_criterion_says_its_number_side_day_and_the_error_of_the_test():
+    assert criterion_sentence(result()) == (
+        "25 raises: met; 27 of 25 raises, left, Tue 3 Nov; error of the test 6 raises"
+    )
+
+
+def test_a_criterion_never_tested_says_so_and_shows_no_number():
+    assert criterion_sentence(result(Verdict.NEVER_TESTED, evidence=())) == (
+        "25 raises: never tested"
+    )
+
+
+def test_a_share_is_not_told_as_a_count_of_the_share_asked_for():
+    number = Evidence(measure="Difference", on=TUESDAY, value=8.04, unit="%")
+    assert numbers_words(result(unit="%", needed=10, evidence=(number,))) == (
+        "Difference: 8 %, Tue 3 Nov",
+    )
+
+
+def test_what_was_observed_is_told_as_yes_or_no():
+    seen = Criterion(key="w", check="observed", sentence="Walks", source="x")
+    walks = Evidence(measure="Walks without limp", on=TUESDAY, value=0.0)
+    assert numbers_words(result(criterion=seen, needed=None, unit="", evidence=(walks,))) == (
+        "Walks without limp: no, Tue 3 Nov",
+    )
+
+
+def test_the_first_missing_criterion_is_named_and_the_rest_counted():
+    missing = result(Verdict.NOT_MET)
+    assert missing_words(decision(result(), missing, missing)) == (
+        "25 raises: not met (and 1 more)"
+    )
+    assert missing_words(decision(result())) == ""
+
+
+def test_a_proposal_names_the_stage_it_is_about():
+    up = decision(result(), proposal=Proposal.MOVE_UP)
+    assert proposal_sentence(up) == "Criteria met: Hop and jump can be opened"
+    assert proposal_sentence(decision(result(Verdict.NOT_MET))) == (
+        "Stay in Strength: 1 criterion open"
+    )
+
+
+def test_every_reason_for_no_range_has_its_own_words():
+    assert len({no_estimate_words(why) for why in NoEstimate}) == len(NoEstimate)
+
+
+def test_a_decision_stands_before_the_range():
+    days = {"earliest": date(2026, 12, 14), "latest": date(2026, 12, 23), "median": None}
+    decided = LikelyReturn(**days, not_before=date(2026, 12, 12))
+    assert likely_words(decided, None) == (
+        "not before Sat 12 Dec, decided; 14–23 Dec (8 in 10)"
+    )
+
+
+def test_a_problem_names_injury_muscle_and_how_sure_it_is_but_not_a_sensitive_one():
+    kind = InjuryKind(
+        key="calf", name="Calf strain", area="calf", muscles=(Muscle(key="s", name="soleus"),)
+    )
+    found = Diagnosis(
+        case_id="c1",
+        athlete_id="a1",
+        on=TUESDAY,
+        injury="calf",
+        muscle="s",
+        certainty=Certainty.SUSPECTED,
+    )
+    assert problem_words(history(found), kind) == "Calf strain, soleus (suspected)"
+    hidden = problem_words(history(found, of=case(sensitive=True)), kind)
+    assert "soleus" not in hidden
+    assert "Calf" not in hidden
