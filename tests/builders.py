@@ -5,6 +5,7 @@ from itertools import count
 from typing import Any
 
 from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.days import Clock
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import Case, Side
@@ -59,3 +60,10 @@ def history(*values, of=None, by=None) -> History:
     """Return a case with these values standing, oldest first."""
     facts = tuple(standing(value) for value in sorted(values, key=lambda v: v.on))
     return History(athlete=by or athlete(), case=of or case(), facts=facts)
+
+
+def stated(of: Case, number: int = 0, **changes) -> AvailabilityStated:
+    """Return what a case allows from day ``number`` on: nothing, unless told otherwise."""
+    values: dict[str, Any] = {"training": Training.NONE, "match": Match.NOT_AVAILABLE}
+    ids = {"case_id": of.case_id, "athlete_id": of.athlete_id, "on": day(number)}
+    return AvailabilityStated(**(ids | values | changes))

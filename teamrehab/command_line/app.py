@@ -11,7 +11,6 @@ from teamrehab.command_line.opening import Passphrase, opened
 from teamrehab.domain.days import Clock
 from teamrehab.language import _
 from teamrehab.reports.sheet_text import sheet_text
-from teamrehab.tasks import demo as demos
 from teamrehab.tasks import importing, sheets
 from teamrehab.tasks.board import full_board
 
@@ -57,6 +56,8 @@ def _demo(app: App, clock: Clock) -> None:
         sheet: Annotated[Path | None, Parameter(help="Where the PDF goes.")] = None,
     ) -> None:
         """Make the demo squad (invented, not protected) and show it."""
+        from teamrehab.tasks import demo as demos
+
         del text  # the window is chosen before this command is reached
         folder = demos.demo_folder()
         with demos.make_demo(folder, clock) as casebook:

@@ -1,5 +1,6 @@
 """Open a casebook from the command line: the passphrase from a prompt or a named file."""
 
+import sys
 from getpass import getpass
 from pathlib import Path
 from typing import Annotated
@@ -8,7 +9,7 @@ from cyclopts import Parameter
 
 from teamrehab.domain.days import Clock
 from teamrehab.language import _
-from teamrehab.records import Casebook, is_protected, open_casebook
+from teamrehab.records import Casebook, is_protected, open_casebook, people_of
 from teamrehab.tasks.refusals import RefusedError
 
 Passphrase = Annotated[
@@ -19,7 +20,8 @@ Passphrase = Annotated[
 
 def opened(folder: Path, passphrase_file: Path | None, clock: Clock) -> Casebook:
     """Return the casebook in ``folder``, unlocked; use it in a ``with`` block."""
-    spoken = passphrase(passphrase_file) if is_protected(folder) else ""
+    locked = people_of(folder) and is_protected(folder)  # nobody is asked for a wrong folder
+    spoken = passphrase(passphrase_file) if locked else ""
     return open_casebook(folder, passphrase=spoken, clock=clock)
 
 
@@ -49,9 +51,8 @@ def passphrase(file: Path | None) -> str:
 
 
 def _asked() -> str:
-    try:
-        return getpass(_("Passphrase: "))
-    except (EOFError, OSError) as trouble:
+    if not sys.stdin.isatty():
         raise RefusedError(
             _("No passphrase was given. Name a file that holds it with --passphrase-file.")
-        ) from trouble
+        )
+    return getpass(_("Passphrase: "))
