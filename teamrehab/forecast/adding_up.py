@@ -33,7 +33,7 @@ def remaining(
     """Return the chance of clearance by each of the next HORIZON days, shape (cases, HORIZON).
 
     For cases all in ``phase`` (1-5) for ``days`` (cases,). log_means: (cases, nodes, 5);
-    sds: (cases, 5); weights: (nodes,) of the pace; setbacks: (5,).
+    sds: (cases, 5); weights: (cases, nodes) of the pace; setbacks: (5,).
     """
     grid = known.HORIZON + 1
     onward = _Onward(log_means, sds, setbacks, grid)
@@ -41,8 +41,8 @@ def remaining(
     left = survival((days[:, None] + np.arange(grid))[:, None, :], *now)
     rest = np.concatenate((np.zeros_like(left[..., :1]), -np.diff(left)), axis=-1)
     total = onward.transformed(rest) * onward.after(phase)
-    chance = onward.days(np.einsum("i,cif->cf", weights, total))
-    still = np.maximum(np.einsum("i,ci->c", weights, left[..., 0]), _FLOOR)
+    chance = onward.days(np.einsum("ci,cif->cf", weights, total))
+    still = np.maximum(np.einsum("ci,ci->c", weights, left[..., 0]), _FLOOR)
     return np.asarray(np.minimum(np.cumsum(chance[:, 1:], axis=1) / still[:, None], 1))
 
 
@@ -56,11 +56,11 @@ def remaining_in_all(
     start = days.astype(np.int64)
     grid = int(start.max()) + known.HORIZON + 1
     onward = _Onward(log_means, sds, setbacks, grid)
-    chance = onward.days(np.einsum("i,cif->cf", weights, onward.from_phase(1)))
-    by = np.minimum(np.cumsum(chance, axis=1), 1)
+    chance = onward.days(np.einsum("ci,cif->cf", weights, onward.from_phase(1)))
+    by = np.cumsum(chance, axis=1)
     ahead = start[:, None] + np.arange(known.HORIZON + 1)
     seen = np.take_along_axis(by, ahead, axis=1)
-    still = np.maximum(1 - seen[:, :1], 1e-12)
+    still = np.maximum(weights.sum(axis=1, keepdims=True) - seen[:, :1], 1e-12)
     return np.asarray(np.minimum((seen[:, 1:] - seen[:, :1]) / still, 1))
 
 

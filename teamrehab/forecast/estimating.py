@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from math import exp, sqrt
+from math import exp
 
 import numpy as np
 
@@ -14,7 +14,9 @@ from teamrehab.forecast.adding_up import remaining, remaining_in_all
 from teamrehab.forecast.columns import REDO, Array, offsets
 from teamrehab.forecast.courses import Course, Status, phases_done
 from teamrehab.forecast.model import ClubModel
+from teamrehab.forecast.nodes import nodes_given_stay
 from teamrehab.forecast.pace import Pace, pace_of
+from teamrehab.forecast.tails import log_normal_sum
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -87,16 +89,24 @@ def _uncertainty(model: ClubModel, of_means: Array) -> tuple[float, Array]:
 
 def _chances(model: ClubModel, positions: Sequence[_Position]) -> Array:
     """Return the chances by day of cases in the same phase, shape (cases, HORIZON)."""
-    nodes, weights = np.polynomial.hermite_e.hermegauss(known.NODES)
-    pace = np.array([p.pace.mean + sqrt(p.pace.variance) * nodes for p in positions])
-    log_means = np.stack([p.log_means for p in positions])[:, None, :] + pace[:, :, None]
+    phase = positions[0].phase
+    log_means = np.stack([p.log_means for p in positions])
     sds = np.stack([p.sds for p in positions])
     days = np.array([float(p.days) for p in positions])
-    weights = weights / weights.sum()
-    phase = positions[0].phase
+    outlasted = _outlasted(phase, log_means, sds)
+    mean, variance = np.array([(p.pace.mean, p.pace.variance) for p in positions]).T
+    nodes, weights = nodes_given_stay(mean, variance, days, *outlasted)
+    paced = log_means[:, None, :] + nodes[:, :, None]
     if phase == 0:
-        return remaining_in_all(days, log_means, sds, weights, model.setbacks)
-    return remaining(phase, days, log_means, sds, weights, model.setbacks)
+        return remaining_in_all(days, paced, sds, weights, model.setbacks)
+    return remaining(phase, days, paced, sds, weights, model.setbacks)
+
+
+def _outlasted(phase: int, log_means: Array, sds: Array) -> tuple[Array, Array]:
+    """Return log-mean and SD of the time a case has been open for: its stage, or all five."""
+    if phase == 0:
+        return log_normal_sum(log_means, sds)
+    return log_means[:, phase - 1], sds[:, phase - 1]
 
 
 def _grid_class(position: _Position) -> int:

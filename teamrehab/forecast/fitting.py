@@ -10,7 +10,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.special import log_ndtr
 
 from teamrehab.forecast import assumptions as known
 from teamrehab.forecast.columns import Array, Columns, columns_of
@@ -18,6 +17,7 @@ from teamrehab.forecast.courses import PHASES, Course, Status
 from teamrehab.forecast.model import ClubModel, OwnRows
 from teamrehab.forecast.published import Published
 from teamrehab.forecast.rows import Rows, rows_of, setback_rates
+from teamrehab.forecast.tails import completed_tail
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,17 +72,6 @@ def fit(past: Sequence[Course], published: Published) -> ClubModel:
         own=_own_rows(courses, rows, state) if rows is not None else {},
         cleared=frozenset(c.case_id for c in courses if c.status is Status.CLEARED),
     )
-
-
-def completed_tail(limit: Array, centre: Array, sd: Array) -> tuple[Array, Array]:
-    """Return mean and variance of a normal known to lie above ``limit``.
-
-    With h the standardised limit, L = phi(h)/Phi(-h): mean = centre + sd L,
-    variance = sd^2 (1 + hL - L^2), computed in logs so that far tails stay exact.
-    """
-    h = (limit - centre) / sd
-    ratio = np.exp(-(h**2) / 2 - 0.5 * np.log(2 * np.pi) - log_ndtr(-h))
-    return centre + sd * ratio, sd**2 * np.maximum(1 + h * ratio - ratio**2, 0)
 
 
 def trust(residual: Array) -> Array:

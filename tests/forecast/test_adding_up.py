@@ -7,12 +7,13 @@ import pytest
 from scipy.stats import lognorm
 
 from teamrehab.forecast.adding_up import remaining, remaining_in_all, survival
+from teamrehab.forecast.nodes import nodes_given_stay
 
 LOG_MEANS = np.log([4.0, 6.0, 5.0, 5.0, 4.0])
 SDS = np.array([0.6, 0.5, 0.7, 0.5, 0.6])
 NO_SETBACK = np.zeros(5)
 SETBACKS = np.array([0, 0.1, 0.2, 0.15, 0.25])
-ONE = np.ones(1)
+ONE = np.ones((1, 1))
 
 
 def chances(phase: int, days: int, setbacks, log_means=LOG_MEANS):
@@ -111,3 +112,19 @@ def test_a_case_of_unknown_stage_is_the_whole_way_cut_off_at_today():
     for days in (0, 25, 80):
         expected = (by[days + 1 : days + 421] - by[days]) / (1 - by[days])
         np.testing.assert_allclose(chances(0, days, NO_SETBACK), expected, atol=1e-9)
+
+
+@pytest.mark.parametrize("days", [0, 6, 120])
+def test_few_nodes_stand_for_the_pace_however_long_the_stay(days):
+    """Against a fine sum over the pace; the stay of 120 days is far out in the tail."""
+    centre, sd, variance = np.array([1.4]), np.array([0.6]), np.array([0.25])
+    fine = np.linspace(-5, 5, 4001)
+    shape = np.exp(-(fine**2) / (2 * 0.25)) * survival(np.array(float(days)), 1.4 + fine, sd)
+    nodes, weights = nodes_given_stay(
+        np.zeros(1), variance, np.array([float(days)]), centre, sd
+    )
+    share = weights[0] * survival(np.array(float(days)), 1.4 + nodes[0], sd)
+    assert share.sum() == pytest.approx(1)
+    for power in (1, 2, 3, 4):
+        expected = (shape * fine**power).sum() / shape.sum()
+        assert (share * nodes[0] ** power).sum() == pytest.approx(expected, abs=1e-6)

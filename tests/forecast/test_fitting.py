@@ -10,8 +10,9 @@ from scipy.stats import truncnorm
 
 from teamrehab.domain.estimates import Estimate
 from teamrehab.forecast import Status, estimate, fit
-from teamrehab.forecast.fitting import completed_tail, trust
+from teamrehab.forecast.fitting import trust
 from teamrehab.forecast.model import ClubModel
+from teamrehab.forecast.tails import completed_tail
 from tests.forecast.clubs import PUBLISHED, TODAY, Club, as_known, course, through
 
 CLUB = 0
