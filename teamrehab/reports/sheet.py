@@ -41,6 +41,7 @@ def coach_sheet(
     """
     last = last or squad.last_sheet
     week = week_of(squad.day)
+    rows = [_without_past_update(row, now) for row in rows]
     printed = {a.athlete_id: a.printed_name for a in squad.athletes}
     lines = [
         replace(_line(squad, row), printed_name=printed.get(row.athlete_id, "")) for row in rows
@@ -56,7 +57,7 @@ def coach_sheet(
         days=tuple((day, match_day_words(day, squad.fixtures)) for day in week),
         compared_with=last.number if last else None,
         changed=changes(last, rows) if last else (),
-        decisions=_decisions(rows, now),
+        decisions=_decisions(rows),
         with_limits=_group(rows, lines, Training.WITH_LIMITS),
         not_training=_group(rows, lines, Training.NONE),
         full=_group(rows, lines, Training.FULL),
@@ -89,15 +90,18 @@ def _group(
     )
 
 
-def _decisions(rows: Sequence[SquadRow], now: datetime) -> tuple[tuple[str, datetime], ...]:
+def _without_past_update(row: SquadRow, now: datetime) -> SquadRow:
+    """Return the row without an update that was due before now: a coach cannot wait for it."""
+    due = row.availability.next_update
+    if due is None or due.replace(tzinfo=None) >= now.replace(tzinfo=None):
+        return row
+    return replace(row, availability=replace(row.availability, next_update=None))
+
+
+def _decisions(rows: Sequence[SquadRow]) -> tuple[tuple[str, datetime], ...]:
     """Return whose next word from the medical staff comes when, soonest first."""
-    here = now.replace(tzinfo=None)
-    coming = [
-        (row.name, row.availability.next_update)
-        for row in rows
-        if row.availability.next_update is not None
-        and row.availability.next_update.replace(tzinfo=None) >= here
-    ]
+    updates = [(row.name, row.availability.next_update) for row in rows]
+    coming = [(name, when) for name, when in updates if when is not None]
     return tuple(sorted(coming, key=lambda who: (who[1].replace(tzinfo=None), who[0])))
 
 

@@ -1,6 +1,7 @@
 """Squads to write sheets of: a realistic one, and any size of it."""
 
 from datetime import date, datetime, timedelta
+from typing import Any
 
 from teamrehab.domain.athletes import Athlete, Team
 from teamrehab.domain.availability import (
@@ -74,14 +75,14 @@ def hurt(who: Athlete, days_ago: int, *facts: object, **changes: object) -> Hist
     """Return an open case full of clinical words, with a statement and more facts."""
     onset = MONDAY - timedelta(days=days_ago)
     case_id = f"c-{who.athlete_id}"
-    ids = {"case_id": case_id, "athlete_id": who.athlete_id, "on": onset}
-    case = Case(**ids, what=f"{MARKER} felt a pop", area=f"{MARKER} area")  # type: ignore[arg-type]
-    diagnosis = Diagnosis(**ids, injury=MARKER, text=f"{MARKER} soleus tear", muscle=MARKER)  # type: ignore[arg-type]
-    said = AvailabilityStated(**(ids | stated(**changes)))  # type: ignore[arg-type]
+    ids: dict[str, Any] = {"case_id": case_id, "athlete_id": who.athlete_id, "on": onset}
+    case = Case(**ids, what=f"{MARKER} felt a pop", area=f"{MARKER} area")
+    diagnosis = Diagnosis(**ids, injury=MARKER, text=f"{MARKER} soleus tear", muscle=MARKER)
+    said = AvailabilityStated(**(ids | stated(**changes)))
     return history(diagnosis, said, *facts, of=case, by=who)
 
 
-def stated(**changes: object) -> dict[str, object]:
+def stated(**changes: object) -> dict[str, Any]:
     """Return the fields of a statement: out, unless changed."""
     return {"training": Training.NONE, "match": Match.NOT_AVAILABLE} | changes
 
@@ -94,7 +95,7 @@ def limited(who: Athlete, **changes: object) -> History:
         Limit(Activity.STRIKE_OR_THROW),
         Limit(Activity.MINUTES, 60),
     )
-    fields: dict[str, object] = {"training": Training.WITH_LIMITS, "limits": limits}
+    fields: dict[str, Any] = {"training": Training.WITH_LIMITS, "limits": limits}
     return hurt(who, 20, **(fields | changes))
 
 
@@ -124,7 +125,7 @@ def club(count: int = 30, **changes: object) -> Squad:
         Absence(absence_id=f"w-{one}", athlete_id=one, on=MONDAY, reason=reason, until=until)
         for one, (reason, until) in away.items()
     )
-    values: dict[str, object] = {
+    values: dict[str, Any] = {
         "day": MONDAY,
         "team": Team(name="Harbour Rovers", zone="Europe/Lisbon"),
         "athletes": people(count),
@@ -132,7 +133,7 @@ def club(count: int = 30, **changes: object) -> Squad:
         "absences": absences,
         "fixtures": FIXTURES,
     }
-    return Squad(**(values | changes))  # type: ignore[arg-type]
+    return Squad(**(values | changes))
 
 
 ESTIMATES: dict[str, Estimate | NoEstimate] = {

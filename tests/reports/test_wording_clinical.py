@@ -1,6 +1,7 @@
 """Criteria, problems and reasons in words, for the medical staff."""
 
 from datetime import date
+from typing import Any
 
 from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Proposal, Verdict
 from teamrehab.domain.estimates import NoEstimate
@@ -26,7 +27,12 @@ def result(verdict=Verdict.MET, **changes):
     number = Evidence(
         measure="Heel raises", on=TUESDAY, value=27, unit="raises", side=Side.LEFT, error=6
     )
-    values = {"criterion": RAISES, "needed": 25, "unit": "raises", "evidence": (number,)}
+    values: dict[str, Any] = {
+        "criterion": RAISES,
+        "needed": 25,
+        "unit": "raises",
+        "evidence": (number,),
+    }
     return CriterionResult(verdict=verdict, **(values | changes))
 
 
@@ -90,7 +96,11 @@ def test_every_reason_for_no_range_has_its_own_words():
 
 
 def test_a_decision_stands_before_the_range():
-    days = {"earliest": date(2026, 12, 14), "latest": date(2026, 12, 23), "median": None}
+    days: dict[str, Any] = {
+        "earliest": date(2026, 12, 14),
+        "latest": date(2026, 12, 23),
+        "median": None,
+    }
     decided = LikelyReturn(**days, not_before=date(2026, 12, 12))
     assert likely_words(decided, None) == (
         "not before Sat 12 Dec, decided; 14–23 Dec (8 in 10)"

@@ -48,8 +48,9 @@ from teamrehab.reports.wording_sheet import (
 
 ONE_PAGE = 35
 """Up to so many athletes the type may shrink to keep the sheet on one page."""
-_SCALES = tuple(percent / 100 for percent in range(116, 48, -2))
-_SEVERAL_PAGES = (1.0,)
+_SCALES = tuple(percent / 100 for percent in range(116, 58, -2))
+"""The smallest scale prints limits in just under six points; where even that needs more room
+(limits for almost a whole squad), two readable pages are better than one."""
 
 
 def draw_coach_sheet(sheet: CoachSheet) -> bytes:
@@ -58,7 +59,7 @@ def draw_coach_sheet(sheet: CoachSheet) -> bytes:
     The same sheet gives the same bytes. The file says nothing of itself but its number.
     """
     spelled = in_printable_letters(sheet)
-    scales = _SCALES if len(sheet.lines) <= ONE_PAGE else _SEVERAL_PAGES
+    scales = _SCALES if len(sheet.lines) <= ONE_PAGE else ()
     parts = fitted(lambda size: _parts(spelled, size), scales)
     title = title_words(sheet)
     head = _("{title}, {week}").format(title=title, week=week_words(sheet))

@@ -87,8 +87,8 @@ def height_of(parts: Sequence[Flowable]) -> float:
 
 
 def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> list[Flowable]:
-    """Return the parts at the largest scale that fits on one page, else at the last."""
-    needed = scales[0]
+    """Return the parts at the largest scale that fits on one page, else for several pages."""
+    needed = max(scales, default=1.0)
     for scale in scales:
         if scale > needed:
             continue
@@ -97,7 +97,7 @@ def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> 
         if height <= BODY_HEIGHT:
             return parts
         needed = scale * (BODY_HEIGHT / height) ** 0.5
-    return build(Size(scales[-1]))
+    return build(Size())
 
 
 def pdf_of(parts: list[Flowable], *, title: str, running_head: str) -> bytes:
