@@ -77,8 +77,10 @@ class Table:
         if not fit or (required and not listed):
             self.refuse(key, value, allowed)
             return ()
-        for problem in filter(None, (unfit_text(word, LONGEST_TEXT) for word in listed)):
-            self.refuse(key, value, problem)
+        for word in listed:
+            problem = unfit_text(word, LONGEST_TEXT)
+            if problem:
+                self.refuse(key, word, problem)
         return tuple(listed)
 
     def table(self, key: str) -> Mapping[str, Any]:

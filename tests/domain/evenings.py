@@ -1,0 +1,78 @@
+"""What a physio notes of an evening, with defaults that pass; days count from the onset."""
+
+from typing import Any
+
+from teamrehab.domain.injuries import RedFlag, StageMoved, Urgency
+from teamrehab.domain.measures import (
+    FunctionCheck,
+    HeelRaiseTest,
+    Hops,
+    HopTest,
+    Knee,
+    Raises,
+    RunTest,
+    SessionEntry,
+    SessionKind,
+    Symptom,
+)
+from teamrehab.protocols import load_protocols
+from tests.builders import day
+
+CALF = load_protocols()["calf_strain"]
+NONE = Symptom(0)
+
+
+def _ours(on: int, kind: str, more: dict[str, Any]) -> dict[str, Any]:
+    ours = {"case_id": "c1", "athlete_id": "a1", "on": day(on), "symptom": NONE}
+    return ours | ({} if kind == "e" else {"test_id": f"{kind}{on}"}) | more
+
+
+def raises(on, left=30, right=30, **more):
+    legs = {
+        "left": None if left is None else Raises(left, more.pop("left_mm", None)),
+        "right": None if right is None else Raises(right, more.pop("right_mm", None)),
+    }
+    return HeelRaiseTest(**_ours(on, "h", legs | more))
+
+
+def bent(on, left=30, right=30, **more):
+    return raises(on, left, right, knee=Knee.BENT, **more)
+
+
+def hops(on, left=20, right=20, **more):
+    legs = {"left": Hops(left) if left else None, "right": Hops(right) if right else None}
+    return HopTest(**_ours(on, "j", legs | more))
+
+
+def looked(on, **more):
+    names = ("walks_clean", "stairs_clean", "double_leg_raise", "swelling_settled", "no_signs")
+    return FunctionCheck(**_ours(on, "f", dict.fromkeys(names, True) | more))
+
+
+def ran(on, percent=91, **more):
+    return RunTest(**_ours(on, "r", {"percent_of_own": percent} | more))
+
+
+def session(on, kind=SessionKind.TEAM_WITH_LIMITS, **more):
+    return SessionEntry(**_ours(on, "e", {"session_id": f"e{on}", "kind": kind} | more))
+
+
+def moved(on, stage):
+    return StageMoved(case_id="c1", athlete_id="a1", on=day(on), stage=stage, proposed=stage)
+
+
+def flag(on, **more):
+    values: dict[str, Any] = {"urgency": Urgency.SAME_DAY, "what": "warm and swollen"}
+    ours: dict[str, Any] = {"flag_id": "r1", "case_id": "c1", "athlete_id": "a1", "on": day(on)}
+    return RedFlag(**(ours | values | more))
+
+
+def passing(stage: int, on: int) -> list[Any]:
+    """Return what meets the gate out of a stage of the calf protocol, noted on one day."""
+    return {
+        1: [looked(on)],
+        2: [raises(on, 15, 15), bent(on, 15, 15)],
+        3: [raises(on, 25, 25), hops(on), looked(on)],
+        4: [ran(on)],
+        5: [session(on), raises(on), looked(on)],
+    }[stage]

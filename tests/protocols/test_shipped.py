@@ -1,0 +1,139 @@
+"""The protocols and the catalogue that travel with the program."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from teamrehab.domain.protocol import Criterion, Protocol
+from teamrehab.locations import RESOURCES
+from teamrehab.protocols import check_file, injury_catalogue, load_protocols
+from teamrehab.protocols.catalogue import read_catalogue
+from teamrehab.protocols.errors import ProtocolError
+
+SOURCE = re.compile(r"common practice|\w.* \d{4};\d+(\(\d+\))?:\d+")
+CHECKLIST = "Sports Med Open 2022;8:10, doi 10.1186/s40798-021-00364-0"
+PRACTICE = "common practice"
+
+CALF_NUMBERS = {
+    # criterion: (what the protocol asks for, common range, beginning of its source)
+    "walks": ({"symptom": 2}, "", PRACTICE),
+    "stairs": ({"symptom": 2}, "", PRACTICE),
+    "double_leg_raise": ({"symptom": 2}, "", PRACTICE),
+    "straight_15": ({"repetitions": 15, "symptom": 3}, "", PRACTICE),
+    "bent_15": ({"repetitions": 15, "symptom": 3}, "", PRACTICE),
+    "raises_25": ({"repetitions": 25}, "25-30", PRACTICE),
+    "hops_20": ({"hops": 20, "symptom": 1}, "10-20", PRACTICE),
+    "no_signs_to_run": ({"symptom": 0}, "", PRACTICE),
+    "calm_to_run": ({"score": 1, "days": 1}, "", PRACTICE),
+    "speed_90": ({"percent": 90, "symptom": 1}, "", PRACTICE),
+    "calm_to_train": ({"score": 1, "days": 1}, "", PRACTICE),
+    "session_with_limits": ({"sessions": 1, "symptom": 1}, "", PRACTICE),
+    "raises_30": ({"repetitions": 30}, "", CHECKLIST),
+    "raises_within_10": ({"percent": 10}, "", CHECKLIST),
+    "no_signs_to_play": ({"symptom": 0}, "", CHECKLIST),
+}
+
+
+def criteria(protocol: Protocol) -> Iterator[Criterion]:
+    for stage in range(1, len(protocol.stages) + 1):
+        yield from protocol.gate(stage)
+
+
+def numbers(criterion: Criterion) -> dict[str, int]:
+    given = criterion.parameters.items()
+    return {name: value for name, value in given if isinstance(value, int)}
+
+
+def test_every_number_of_the_calf_file_stands_in_the_table_with_its_source():
+    found = {c.key: c for c in criteria(load_protocols()["calf_strain"])}
+    for c in found.values():
+        print(f"{c.key:20} {numbers(c)!s:34} {c.range:7} {c.source}")
+    assert {key: (numbers(c), c.range) for key, c in found.items()} == {
+        key: row[:2] for key, row in CALF_NUMBERS.items()
+    }
+    for key, (_asked, _range, source) in CALF_NUMBERS.items():
+        assert found[key].source.startswith(source)
+
+
+def test_the_calf_protocol_has_the_five_stages_in_order():
+    calf = load_protocols()["calf_strain"]
+    assert [stage.name for stage in calf.stages] == [
+        "Settle",
+        "Strength",
+        "Hop and jump",
+        "Running",
+        "Team training",
+    ]
+    assert calf.phases == (1, 2, 3, 4, 5)
+    assert not calf.starter
+
+
+def test_the_starter_says_that_it_is_one():
+    assert load_protocols()["lower_limb_starter"].starter
+
+
+FILES = sorted((RESOURCES / "protocols").glob("*.toml"))
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.name)
+def test_a_shipped_protocol_has_no_fault_and_a_source_for_each_criterion(path):
+    assert check_file(path) == ()
+    protocol = next(p for p in load_protocols().values() if p.key == path.stem)
+    assert all(SOURCE.match(criterion.source) for criterion in criteria(protocol))
+    assert set(protocol.injuries) <= set(injury_catalogue())
+
+
+def test_the_numbers_a_sentence_names_are_the_numbers_asked_for():
+    for protocol in load_protocols().values():
+        for c in criteria(protocol):
+            said = {int(n) for n in re.findall(r"\d+", c.sentence)}
+            words = {"One": 1, "Two": 2, "Three": 3}
+            said |= {n for word, n in words.items() if c.sentence.startswith(word)}
+            main = set(numbers(c).values()) - {
+                numbers(c).get("symptom"),
+                numbers(c).get("days"),
+            }
+            assert main <= said, c.key
+
+
+def test_the_catalogue_holds_what_priors_and_protocols_refer_to():
+    catalogue = injury_catalogue()
+    assert {"soleus", "gastrocnemius"} == {m.key for m in catalogue["calf_strain"].muscles}
+    assert {
+        "hamstring_strain",
+        "ankle_sprain",
+        "adductor_strain",
+        "quadriceps_strain",
+        "achilles_tendinopathy",
+        "concussion",
+        "other",
+    } <= set(catalogue)
+    assert all(kind.name and kind.area for kind in catalogue.values())
+
+
+def test_a_damaged_catalogue_is_refused_by_key():
+    with pytest.raises(ProtocolError, match="injury 1, area"):
+        read_catalogue('[[injury]]\nkey = "x"\nname = "X"\n', "injuries.toml")
+    with pytest.raises(ProtocolError, match="Did you mean injury"):
+        read_catalogue("[[injry]]\n", "injuries.toml")
+
+
+ENGINE = [*Path("teamrehab/domain").glob("*.py"), *Path("teamrehab/protocols").glob("*.py")]
+
+
+def test_no_file_of_the_engine_contains_the_name_of_a_muscle_or_an_injury():
+    kinds = injury_catalogue().values()
+    names = {
+        word.lower() for kind in kinds for word in (kind.key, kind.name) if word != "other"
+    }
+    muscles = {m.name.lower() for kind in kinds for m in kind.muscles}
+    told = {"calf", "calves", "hamstring", "achilles", "adductor", "quadriceps", "soleus"}
+    banned = re.compile("|".join(rf"\b{re.escape(n)}\b" for n in names | muscles | told))
+    assert banned.search("# the calf muscle")
+    folder = Path(__file__).parents[2]
+    assert len(ENGINE) > 20
+    for path in ENGINE:
+        found = banned.search((folder / path).read_text(encoding="utf-8").lower())
+        assert found is None, f"{path}: {found}"
