@@ -20,6 +20,7 @@ class FakeCasebook:
         self.me = StaffMember(staff_id="s1", name="Ines Duarte")
         self.protected = protected
         self.clock = clock()
+        self.last_backup: datetime | None = None
         self.noted: list[object] = []
         self.refusal: Exception | None = None
         self.closed = False

@@ -1,6 +1,7 @@
 """How the window looks: sizes, type, one style sheet, light and dark."""
 
 from enum import IntEnum, StrEnum
+from html import escape
 from string import Template
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -48,8 +49,8 @@ SCALE_PT = {
 ROW_HEIGHT = 1.9
 """Height of a table row, in heights of its font."""
 
-LINE_HEIGHT_PERCENT = 140
-"""Distance of lines in running text."""
+_STAND_APART = '<p style="margin: 0; line-height: 115%">{words}</p>'
+"""How lines of running text stand; our font is generous by itself."""
 
 
 class Scheme(StrEnum):
@@ -120,6 +121,15 @@ def style_sheet(colours: Colours) -> str:
     names = {name: getattr(colours, name) for name in Colours.__slots__ if name != "data"}
     file = RESOURCES / "window.qss"
     return Template(file.read_text(encoding="utf-8")).substitute(sizes | spaces | names)
+
+
+def prose(words: str, role: Type = Type.BODY) -> QLabel:
+    """Return a label for running text: it wraps, and its lines stand well apart."""
+    label = QLabel(_STAND_APART.format(words=escape(words)))
+    label.setTextFormat(Qt.TextFormat.RichText)
+    label.setWordWrap(True)
+    as_type(label, role)
+    return label
 
 
 def as_type(widget: QWidget, role: Type) -> None:

@@ -4,6 +4,7 @@ import threading
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, TypeVar
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -68,7 +69,8 @@ class Workers(QObject):
 
 def deliver(then: Callable[[T], None] | None, answer: T) -> None:
     """Give ``then`` its answer, unless it belongs to a widget that is gone."""
-    owner = getattr(then, "__self__", None)
+    bound = then.func if isinstance(then, partial) else then
+    owner = getattr(bound, "__self__", None)
     if then is not None and not (isinstance(owner, QObject) and not isValid(owner)):
         then(answer)
 

@@ -8,6 +8,7 @@ from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import (
     QComboBox,
     QFormLayout,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QVBoxLayout,
@@ -26,7 +27,9 @@ _DIGITS = 6
 class Field(QWidget):
     """A widget in a form with its help and, when there is one, its complaint beneath it."""
 
-    def __init__(self, label: str, widget: QWidget, help_text: str) -> None:
+    def __init__(
+        self, label: str, widget: QWidget, help_text: str, beside: QWidget | None = None
+    ) -> None:
         super().__init__()
         self.widget = widget
         self._help_text = help_text
@@ -35,7 +38,8 @@ class Field(QWidget):
         self._complaint.hide()
         widget.setAccessibleName(without_mnemonic(label))
         widget.setAccessibleDescription(help_text)
-        self._lay_out(help_text)
+        self._help = text(help_text, Type.SMALL)
+        self._lay_out(beside)
 
     @property
     def complaint(self) -> str:
@@ -46,27 +50,40 @@ class Field(QWidget):
         """Show what is wrong beside the field, and say it to a screen reader."""
         self._complaint.setText(sentence)
         self._complaint.setVisible(bool(sentence))
+        self._help.setVisible(bool(self._help_text) and not sentence)
         self.widget.setProperty("wrong", bool(sentence))
         self.widget.setAccessibleDescription(sentence or self._help_text)
         self.widget.style().unpolish(self.widget)
         self.widget.style().polish(self.widget)
 
-    def _lay_out(self, help_text: str) -> None:
+    def _lay_out(self, beside: QWidget | None) -> None:
+        line = QHBoxLayout()
+        line.addWidget(self.widget, 1)
+        if beside is not None:
+            line.addWidget(beside)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, Space.TIGHT)
         column.setSpacing(Space.HAIR)
-        column.addWidget(self.widget)
-        if help_text:
-            help_label = text(help_text, Type.SMALL)
-            help_label.setWordWrap(True)
-            column.addWidget(help_label)
+        column.addLayout(line)
+        self._help.setWordWrap(True)
+        self._help.setVisible(bool(self._help_text))
+        column.addWidget(self._help)
         column.addWidget(self._complaint)
         self.setFocusProxy(self.widget)
 
 
-def row(form: QFormLayout, label: str, widget: QWidget, help: str = "") -> Field:  # noqa: A002
-    """Add a row to ``form`` and return it; ``&`` in ``label`` marks the letter for Alt."""
-    field = Field(label, widget, help)
+def row(
+    form: QFormLayout,
+    label: str,
+    widget: QWidget,
+    help: str = "",  # noqa: A002
+    beside: QWidget | None = None,
+) -> Field:
+    """Add a row to ``form`` and return it; ``&`` in ``label`` marks the letter for Alt.
+
+    ``beside`` stands right of the field: a button that helps to fill it.
+    """
+    field = Field(label, widget, help, beside)
     caption = QLabel(label)
     caption.setBuddy(widget)
     form.addRow(caption, field)
@@ -84,21 +101,27 @@ def form_layout(parent: QWidget) -> QFormLayout:
     return form
 
 
-def show_troubles(
-    fields: Mapping[str, Field], troubles: Iterable[Implausible]
-) -> tuple[Implausible, ...]:
-    """Show each trouble beside its field, clear the others, go to the first field at fault.
+def show_troubles(fields: Mapping[str, Field], sentences: Mapping[str, str]) -> tuple[str, ...]:
+    """Show each sentence beside its field, clear the others, go to the first at fault.
 
-    ``fields`` is keyed by what ``Implausible.field`` says. Returns the troubles that no field
-    of this form is about, for the page to show.
+    Both are keyed by the name of the field. Returns the sentences that belong to no field
+    here, for the page to show.
     """
-    told = {name: [t for t in troubles if t.field == name] for name in fields}
     for name, field in fields.items():
-        field.complain("\n".join(str(trouble) for trouble in told[name]))
-    at_fault = next((fields[name] for name in fields if told[name]), None)
+        field.complain(sentences.get(name, ""))
+    at_fault = next((field for field in fields.values() if field.complaint), None)
     if at_fault is not None:
         at_fault.widget.setFocus(Qt.FocusReason.OtherFocusReason)
-    return tuple(trouble for trouble in troubles if trouble.field not in fields)
+    return tuple(sentence for name, sentence in sentences.items() if name not in fields)
+
+
+def by_field(found: Iterable[Implausible]) -> dict[str, str]:
+    """Return what ``check`` found as one sentence a field."""
+    sentences: dict[str, str] = {}
+    for one in found:
+        before = sentences.get(one.field)
+        sentences[one.field] = f"{before}\n{one}" if before else str(one)
+    return sentences
 
 
 def without_mnemonic(label: str) -> str:

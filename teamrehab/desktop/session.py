@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -26,6 +27,7 @@ class About:
     me: StaffMember
     protected: bool
     clock: Clock
+    last_backup: datetime | None
 
 
 class Session(QObject):
@@ -118,6 +120,7 @@ class Session(QObject):
             me=book.me,
             protected=book.protected,
             clock=book.clock,
+            last_backup=book.last_backup,
         )
 
     def _ready(self) -> "Casebook":

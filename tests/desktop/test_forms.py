@@ -35,14 +35,13 @@ def test_trouble_is_shown_beside_its_field_and_read_aloud_until_it_is_mended(pag
     form = forms.form_layout(page)
     left = forms.row(form, "Left", forms.NumberField(), "Raises")
     right = forms.row(form, "Right", forms.NumberField())
-    rest = forms.show_troubles(
-        {"Left": left, "Right": right}, [trouble(), trouble("Elsewhere")]
-    )
+    found = forms.by_field([trouble(), trouble("Elsewhere")])
+    rest = forms.show_troubles({"Left": left, "Right": right}, found)
     assert left.complaint == str(trouble())
     assert left.widget.accessibleDescription() == str(trouble())
     assert right.complaint == ""
-    assert [t.field for t in rest] == ["Elsewhere"]
-    forms.show_troubles({"Left": left, "Right": right}, [])
+    assert rest == (str(trouble("Elsewhere")),)
+    forms.show_troubles({"Left": left, "Right": right}, {})
     assert left.complaint == ""
     assert left.widget.accessibleDescription() == "Raises"
 
@@ -53,7 +52,7 @@ def test_the_first_field_at_fault_gets_the_keyboard(page, qtbot):
     right = forms.row(form, "Right", forms.NumberField())
     page.show()
     qtbot.waitExposed(page)
-    forms.show_troubles({"Left": left, "Right": right}, [trouble("Right")])
+    forms.show_troubles({"Left": left, "Right": right}, {"Right": "too many"})
     assert page.focusWidget() is right.widget
 
 
@@ -65,6 +64,11 @@ def test_a_number_field_takes_digits_of_any_script_and_clips_nothing(page, typed
     for letter in typed:
         field.insert(letter)
     assert field.value == value
+
+
+def test_two_troubles_with_one_field_are_both_said():
+    found = forms.by_field([trouble(value="201"), trouble(value="999")])
+    assert found["Left"].count("Type what was counted.") == 2
 
 
 def test_nothing_is_prefilled(page):

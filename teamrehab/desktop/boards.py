@@ -1,0 +1,75 @@
+"""The squad board on screen: there at once, the likely returns filled in a moment later."""
+
+from functools import partial
+
+from PySide6.QtCore import QObject, Signal
+
+from teamrehab.desktop.background import Workers, warm_up
+from teamrehab.desktop.session import Session
+from teamrehab.domain.history import History
+from teamrehab.records import Casebook
+from teamrehab.tasks.board import Board, squad_board, with_estimates
+
+
+class Boards(QObject):
+    """The newest board. ``changed`` comes twice: without estimates, then with them.
+
+    Nothing heavy is imported and nothing estimated before ``begin_estimates``, which is
+    called once the first board has been painted.
+    """
+
+    changed = Signal(object)
+
+    def __init__(
+        self, session: Session, workers: Workers, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._workers = workers
+        self._asked = 0
+        self._estimating = False
+        self.board: Board | None = None
+        self.has_estimates = False
+        session.board_changed.connect(self.refresh)
+
+    def refresh(self) -> None:
+        """Work the board out again, from what the casebook holds now."""
+        self._asked += 1
+        today = self._session.about.clock.today()
+        first = partial(self._show_first, self._asked)
+        self._session.ask(partial(squad_board, today=today), first)
+
+    def begin_estimates(self) -> None:
+        """Import what is heavy, then fill in the likely returns, now and from now on."""
+        if not self._estimating:
+            self._estimating = True
+            self._workers.ask(warm_up, None, self._session.failed.emit)
+            self._estimate()
+
+    def _show_first(self, asked: int, board: Board) -> None:
+        if asked == self._asked:
+            self._show(board, has_estimates=False)
+            self._estimate()
+
+    def _estimate(self) -> None:
+        if self._estimating and self.board is not None:
+            learn = partial(self._learn, self._asked, self.board)
+            self._session.ask(_past_cases, learn)
+
+    def _learn(self, asked: int, board: Board, past: tuple[History, ...]) -> None:
+        if asked == self._asked:
+            work = partial(with_estimates, board, past)
+            second = partial(self._show_second, asked)
+            self._workers.ask(work, second, self._session.failed.emit)
+
+    def _show_second(self, asked: int, board: Board) -> None:
+        if asked == self._asked:
+            self._show(board, has_estimates=True)
+
+    def _show(self, board: Board, *, has_estimates: bool) -> None:
+        self.board, self.has_estimates = board, has_estimates
+        self.changed.emit(board)
+
+
+def _past_cases(casebook: Casebook) -> tuple[History, ...]:
+    return casebook.past_cases()

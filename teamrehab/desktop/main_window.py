@@ -1,0 +1,211 @@
+"""The one window: the way in or the open casebook, menus, status line, closing in order."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import (
+    QLabel,
+    QMainWindow,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from teamrehab.desktop import help_dialogs, menus, preferences
+from teamrehab.desktop.appearance import Appearance, Scheme
+from teamrehab.desktop.background import Workers
+from teamrehab.desktop.entrance import Entrance
+from teamrehab.desktop.logbook import Event, write, write_error
+from teamrehab.desktop.session import Session
+from teamrehab.desktop.trouble import Notice, is_known, tell
+from teamrehab.domain.days import Clock
+from teamrehab.language import _
+
+if TYPE_CHECKING:
+    from teamrehab.desktop.workplace import Workplace
+    from teamrehab.records import Casebook
+
+
+class MainWindow(QMainWindow):
+    """Holds at most one session. Its title never names anybody."""
+
+    def __init__(self, clock: Clock, appearance: Appearance, store: QSettings) -> None:
+        super().__init__()
+        self._appearance, self._store = appearance, store
+        self._preferences = preferences.read(store)
+        self._workers = Workers(1, "estimates", self)
+        self._after_leaving: Callable[[], object] = self._show_start
+        self.session: Session | None = None
+        self.workplace: Workplace | None = None
+        self.entrance, self.notice, self.pages = Entrance(clock), Notice(), QStackedWidget()
+        self.status = tuple(QLabel() for _place in range(3))
+        self._lay_out()
+        self._inside = menus.build_menus(self, self.do, self._choose_scheme)
+        menus.choose_in(self, self._preferences.scheme)
+        appearance.choose(self._preferences.scheme)
+        self.entrance.entering.connect(self.enter)
+        self.entrance.forgotten.connect(self._forget)
+        self._show_start()
+
+    def enter(self, unlock: "Callable[[], Casebook]") -> None:
+        """Open a casebook by calling ``unlock`` on a thread of its own."""
+        self.session = Session(unlock, self)
+        self.session.opened.connect(self._opened)
+        self.session.failed.connect(self._failed)
+        self.session.closed.connect(self._closed)
+
+    def open_folder(self, folder: Path) -> None:
+        """Leave what is open and ask for the passphrase of the casebook in ``folder``."""
+        self._leave(lambda: self.entrance.open_folder(folder))
+
+    def come_up(self) -> None:
+        """Come to the front, as when the program is started a second time."""
+        self.setWindowState(self.windowState() & ~Qt.WindowState.WindowMinimized)
+        self.show()
+        self.raise_()
+        self.activateWindow()
+
+    def do(self, key: str) -> object:
+        """Do what a line of the menu says."""
+        inside = {} if self.workplace is None else self.workplace.commands()
+        return (inside | self._commands())[key]()
+
+    def _commands(self) -> dict[str, Callable[[], object]]:
+        return {
+            "new": lambda: self._leave(self.entrance.show_create),
+            "open": lambda: self._leave(self._choose_folder),
+            "demo": lambda: self._leave(self.entrance.open_demo),
+            "lock": self._lock,
+            "quit": self.close,
+            "first": lambda: help_dialogs.first_steps_dialog(self).open(),
+            "keys": lambda: help_dialogs.keys_dialog(self).open(),
+            "about": lambda: help_dialogs.about_dialog(self).open(),
+        }
+
+    def _lay_out(self) -> None:
+        self.setWindowTitle(_("teamrehab"))
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.notice)
+        column.addWidget(self.pages, 1)
+        self.pages.addWidget(self.entrance)
+        self.setCentralWidget(whole)
+        for label in self.status:
+            self.statusBar().addPermanentWidget(label)
+        self.resize(1366, 768)
+        self.restoreGeometry(QByteArray(self._preferences.window))
+
+    # --- opening
+
+    def _opened(self) -> None:
+        from teamrehab.desktop.workplace import Workplace
+
+        if self.session is None:  # given up in the meantime
+            return
+        about = self.session.about
+        write(Event.OPENED)
+        self._keep(self._preferences.with_recent(about.folder))
+        self.workplace = Workplace(self.session, self._workers, self._preferences.split)
+        self.workplace.lock_asked.connect(self._lock)
+        self.workplace.told.connect(self.statusBar().showMessage)
+        self.pages.addWidget(self.workplace)
+        self.pages.setCurrentWidget(self.workplace)
+        self._show_inside(self.workplace.status_words())
+
+    def _show_inside(self, words: tuple[str, ...]) -> None:
+        self.notice.hide()
+        self.statusBar().clearMessage()
+        for action in self._inside:
+            action.setEnabled(bool(words))
+        for label, said in zip(self.status, words or ("", "", ""), strict=True):
+            label.setText(said)
+
+    def _failed(self, error: Exception) -> None:
+        write_error(Event.REFUSED, error)
+        if not is_known(error):
+            tell(error)
+        if self.workplace is None:
+            self._forget_session()
+            self.entrance.refuse(error)
+        elif is_known(error):
+            self.notice.say(str(error))
+
+    # --- leaving
+
+    def _lock(self) -> None:
+        if self.session is None or self.workplace is None:
+            return
+        about = self.session.about
+        back = (lambda: self.entrance.open_folder(about.folder)) if about.protected else None
+        self._leave(back or self._show_start)
+
+    def _leave(self, then: Callable[[], object]) -> None:
+        """Close the casebook, if one is open, and do ``then`` afterwards."""
+        if self.session is None:
+            then()
+        elif self.session.is_open and self._may_leave():
+            self._after_leaving = then
+            self.statusBar().showMessage(_("Closing: all is saved, a backup is being made..."))
+            self.pages.setEnabled(False)
+            self.session.close()
+
+    def _may_leave(self) -> bool:
+        return self.workplace is None or self.workplace.may_be_left()
+
+    def _closed(self) -> None:
+        write(Event.CLOSED)
+        if self.workplace is not None:
+            self._keep(replace(self._preferences, split=self.workplace.split_state()))
+            self.pages.removeWidget(self.workplace)
+            self.workplace.deleteLater()
+            self.workplace = None
+        self._forget_session()
+        self.pages.setEnabled(True)
+        self._show_inside(())
+        self._after_leaving()
+
+    def _forget_session(self) -> None:
+        if self.session is not None:
+            self.session.deleteLater()
+            self.session = None
+
+    def _show_start(self) -> None:
+        self._show_inside(())
+        self.pages.setCurrentWidget(self.entrance)
+        self.entrance.show_start(self._preferences.recent)
+
+    def _choose_folder(self) -> None:
+        self._show_start()
+        self.entrance.start_page.choose()
+
+    @override
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if self.session is not None:
+            event.ignore()
+            self._leave(self.close)
+            return
+        window = bytes(self.saveGeometry().data())
+        self._keep(replace(self._preferences, window=window))
+        self._workers.finish()
+        event.accept()
+
+    # --- preferences
+
+    def _keep(self, changed: preferences.Preferences) -> None:
+        self._preferences = changed
+        preferences.keep(self._store, changed)
+
+    def _choose_scheme(self, scheme: Scheme) -> None:
+        self._appearance.choose(scheme)
+        self._keep(replace(self._preferences, scheme=scheme))
+
+    def _forget(self, folder: Path) -> None:
+        self._keep(self._preferences.without_recent(folder))
+        self.entrance.start_page.show_recent(self._preferences.recent)

@@ -1,0 +1,129 @@
+"""The menus, and the list of keys that Help shows: both from one table."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu
+
+from teamrehab.desktop.appearance import Scheme
+from teamrehab.language import _
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line of a menu. ``inside``: only while a casebook is open."""
+
+    key: str
+    words: str
+    keys: str = ""
+    inside: bool = False
+
+
+SEPARATOR = Item("", "")
+
+
+def file_items() -> tuple[Item, ...]:
+    """Return the File menu."""
+    return (
+        Item("new", _("&New casebook...")),
+        Item("open", _("&Open a casebook..."), "Ctrl+O"),
+        Item("demo", _("Open the &demo squad")),
+        SEPARATOR,
+        Item("athlete", _("&Add an athlete..."), inside=True),
+        Item("roster", _("Import a &roster..."), inside=True),
+        Item("fixtures", _("Import &fixtures..."), inside=True),
+        SEPARATOR,
+        Item("sheet", _("Coach's &sheet..."), "Ctrl+P", inside=True),
+        SEPARATOR,
+        Item("lock", _("&Lock"), "Ctrl+L", inside=True),
+        Item("quit", _("&Quit"), "Ctrl+Q"),
+    )
+
+
+def view_items() -> tuple[Item, ...]:
+    """Return the View menu without the choice of light and dark."""
+    return (
+        Item("squad", _("&Squad"), "Ctrl+1", inside=True),
+        Item("casebook", _("&Casebook"), "Ctrl+2", inside=True),
+    )
+
+
+def help_items() -> tuple[Item, ...]:
+    """Return the Help menu."""
+    return (
+        Item("first", _("&First steps")),
+        Item("keys", _("&Keys"), "F1"),
+        SEPARATOR,
+        Item("about", _("&About teamrehab")),
+    )
+
+
+def page_keys() -> tuple[tuple[str, str], ...]:
+    """Return the keys that pages answer to by themselves, and what each does."""
+    return (
+        (_("Find an athlete"), "Ctrl+F"),
+        (_("Open the athlete chosen"), _("Enter")),
+        (_("Cover what is clinical for a passer-by"), "F8"),
+        (_("Next field, field before"), _("Tab, Shift+Tab")),
+        (_("Press a button by its underlined letter"), _("Alt and the letter")),
+        (_("Close a dialog"), _("Esc")),
+    )
+
+
+def build_menus(
+    window: QMainWindow, do: Callable[[str], object], choose: Callable[[Scheme], None]
+) -> tuple[QAction, ...]:
+    """Fill the menu bar; return the actions that need an open casebook."""
+    bar = window.menuBar()
+    inside: list[QAction] = []
+    file, view, help_menu = (
+        bar.addMenu(_("&File")),
+        bar.addMenu(_("&View")),
+        bar.addMenu(_("&Help")),
+    )
+    for menu, items in ((file, file_items()), (view, view_items()), (help_menu, help_items())):
+        inside += _fill(menu, items, do)
+    view.addSeparator()
+    _add_schemes(view.addMenu(_("&Light and dark")), choose)
+    return tuple(inside)
+
+
+def choose_in(window: QMainWindow, scheme: Scheme) -> None:
+    """Mark the choice of light and dark that is in use."""
+    for action in window.findChildren(QAction):
+        if action.data() == scheme.value:
+            action.setChecked(True)
+
+
+def _fill(menu: QMenu, items: tuple[Item, ...], do: Callable[[str], object]) -> list[QAction]:
+    inside = []
+    for item in items:
+        if item is SEPARATOR:
+            menu.addSeparator()
+            continue
+        action = menu.addAction(item.words)
+        action.setShortcut(QKeySequence(item.keys))
+        action.triggered.connect(partial(_do, do, item.key))
+        if item.inside:
+            inside.append(action)
+    return inside
+
+
+def _do(do: Callable[[str], object], key: str, _checked: bool = False) -> None:  # noqa: FBT001, FBT002  as Qt calls it
+    do(key)
+
+
+def _add_schemes(menu: QMenu, choose: Callable[[Scheme], None]) -> None:
+    group = QActionGroup(menu)
+    words = {
+        Scheme.SYSTEM: _("&As the system"),
+        Scheme.LIGHT: _("&Light"),
+        Scheme.DARK: _("&Dark"),
+    }
+    for scheme, label in words.items():
+        action = group.addAction(menu.addAction(label))
+        action.setCheckable(True)
+        action.setData(scheme.value)
+    group.triggered.connect(lambda action: choose(Scheme(action.data())))
