@@ -28,7 +28,7 @@ def reason_for_none(
     if now.replace(tzinfo=None) < _assessed_from(history, settings):
         return NoEstimate.TOO_YOUNG
     diagnosis = history.diagnosis
-    if diagnosis is None or diagnosis.certainty is Certainty.SUSPECTED:
+    if diagnosis is None or diagnosis.certainty is not Certainty.CONFIRMED:
         return NoEstimate.UNCONFIRMED
     return lasting
 

@@ -14,7 +14,7 @@ from tests.builders import athlete, case, day, history
 
 PUBLISHED = published_figures()
 IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
-KNOWN = Diagnosis(**IDS, on=day(2), injury="calf_strain", certainty=Certainty.WORKING)
+KNOWN = Diagnosis(**IDS, on=day(2), injury="calf_strain", certainty=Certainty.CONFIRMED)
 FLAG = RedFlag(**IDS, flag_id="r1", on=day(1), what="x", urgency=Urgency.SAME_DAY)
 
 
@@ -25,9 +25,8 @@ def reason(*facts, number=10, hour=20, settings=None, **changes) -> NoEstimate |
     )
 
 
-def test_a_confirmed_or_working_diagnosis_with_a_published_figure_has_a_range():
+def test_a_confirmed_diagnosis_with_a_published_figure_has_a_range():
     assert reason(KNOWN) is None
-    assert reason(replace(KNOWN, certainty=Certainty.CONFIRMED)) is None
 
 
 @pytest.mark.parametrize(
@@ -41,6 +40,7 @@ def test_a_confirmed_or_working_diagnosis_with_a_published_figure_has_a_range():
         (NoEstimate.MINOR, (KNOWN,), {"by": athlete(born=date(2008, 10, 6))}),
         (NoEstimate.UNCONFIRMED, (), {}),
         (NoEstimate.UNCONFIRMED, (replace(KNOWN, certainty=Certainty.SUSPECTED),), {}),
+        (NoEstimate.UNCONFIRMED, (replace(KNOWN, certainty=Certainty.WORKING),), {}),
         (NoEstimate.NO_PRIOR, (replace(KNOWN, injury="toe_bruise"),), {}),
     ],
 )
