@@ -21,7 +21,7 @@ Cell = Flowable | list[Flowable] | str
 
 def who(line: CoachLine, training: Training | None, size: Size) -> list[Cell]:
     """Draw sign, number and name; below it until when, or the one reason a sheet knows."""
-    name = [words(line.name, size.style(11.5, heavy=True, lead=1.18))]
+    name = [words(line.name, size.style(11.2, heavy=True, lead=1.18))]
     note = "" if training is None else _note(line)
     name += [words(note, size.style(8.5, colour=MUTED))] if note else []
     return [Disc(training, size.of(10)), words(shirt_words(line), size.style(11.5)), [*name]]

@@ -48,7 +48,7 @@ from teamrehab.reports.wording_sheet import (
 
 ONE_PAGE = 35
 """Up to so many athletes the type may shrink to keep the sheet on one page."""
-_SCALES = tuple(percent / 100 for percent in range(116, 58, -2))
+_SMALLEST = 0.62
 """The smallest scale prints limits in just under six points; where even that needs more room
 (limits for almost a whole squad), two readable pages are better than one."""
 
@@ -59,8 +59,10 @@ def draw_coach_sheet(sheet: CoachSheet) -> bytes:
     The same sheet gives the same bytes. The file says nothing of itself but its number.
     """
     spelled = in_printable_letters(sheet)
-    scales = _SCALES if len(sheet.lines) <= ONE_PAGE else ()
-    parts = fitted(lambda size: _parts(spelled, size), scales)
+    if len(sheet.lines) <= ONE_PAGE:
+        parts = fitted(lambda size: _parts(spelled, size), largest=1.0, smallest=_SMALLEST)
+    else:
+        parts = _parts(spelled, Size())
     title = title_words(sheet)
     head = _("{title}, {week}").format(title=title, week=week_words(sheet))
     return pdf_of(parts, title=title, running_head=head)
@@ -202,11 +204,11 @@ def _matches(sheet: CoachSheet, size: Size) -> list[Flowable]:
     rows = [
         [
             words(fixture_words(match.fixture), size.style(10.5, heavy=True)),
-            words(match_outlook_words(match), size.style(10.5)),
+            words(match_outlook_words(match), size.style(9.5)),
         ]
         for match in sheet.today.matches
     ]
-    wide = BODY_WIDTH * 0.5
+    wide = BODY_WIDTH * 0.43
     return [Table(rows, colWidths=[wide, BODY_WIDTH - wide], style=_BARE)]
 
 

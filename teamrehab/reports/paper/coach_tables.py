@@ -23,8 +23,8 @@ from teamrehab.reports.paper.page import (
 )
 from teamrehab.reports.wording import day_words
 
-_SIGN, _SHIRT, _NAME, _MATCHES = 17.0, 21.0, 128.0, 189.0
-_MIDDLE = BODY_WIDTH - _SIGN - _SHIRT - _NAME - _MATCHES
+_SIGN, _SHIRT, _NAME, _MATCHES = 17.0, 21.0, 146.0, 189.0
+"""Widths at scale 1; they shrink with the type: smaller type leaves limits more room."""
 _FULL_COLUMNS = 3
 
 
@@ -65,7 +65,7 @@ def away_part(sheet: CoachSheet, size: Size) -> list[Flowable]:
     ]
     table = Table(
         top + rows,
-        colWidths=[_SIGN, _SHIRT, _NAME, _MIDDLE + _MATCHES],
+        colWidths=_widths(size, 0),
         repeatRows=1,
         style=[*_lined(size), ("SPAN", (0, 0), (2, 0))],
     )
@@ -81,7 +81,7 @@ def _group(
     matches = max(len(sheet.today.matches), 1)
     top = _top(sheet, size, head, between)
     rows: list[list[Cell]] = [top]
-    style: Style = [*_lined(size), ("SPAN", (0, 0), (2, 0))]
+    style: Style = [*_lined(size), ("SPAN", (0, 0), (2 if between else 3, 0))]
     for number, line in enumerate(lines, start=1):
         rows.append(
             [
@@ -92,9 +92,15 @@ def _group(
         )
         if not line.chances:
             style.append(("SPAN", (4, number), (-1, number)))
-    widths = [_SIGN, _SHIRT, _NAME, _MIDDLE, *[_MATCHES / matches] * matches]
-    table = Table(rows, colWidths=widths, repeatRows=1, style=style)
+    table = Table(rows, colWidths=_widths(size, matches), repeatRows=1, style=style)
     return [Spacer(1, size.of(7)), table]
+
+
+def _widths(size: Size, matches: int) -> list[float]:
+    """Return the widths of sign, number, name, limits or return, and each match."""
+    first = [size.of(width) for width in (_SIGN, _SHIRT, _NAME)]
+    last = [size.of(_MATCHES / matches)] * matches if matches else []
+    return [*first, BODY_WIDTH - sum(first) - sum(last), *last]
 
 
 def _top(sheet: CoachSheet, size: Size, head: str, between: str) -> list[Cell]:
@@ -115,8 +121,8 @@ def _names(lines: Sequence[CoachLine], size: Size, head: str) -> Table:
         for line in lines[place::down]:
             row += who(line, Training.FULL, size)
         rows.append(row + [""] * (9 - len(row)))
-    column = BODY_WIDTH / _FULL_COLUMNS
-    widths = [_SIGN, _SHIRT, column - _SIGN - _SHIRT] * _FULL_COLUMNS
+    sign, shirt = size.of(_SIGN), size.of(_SHIRT)
+    widths = [sign, shirt, BODY_WIDTH / _FULL_COLUMNS - sign - shirt] * _FULL_COLUMNS
     style: Style = [*_padded(size, (0, 3, 6)), *_under_head(), ("SPAN", (0, 0), (-1, 0))]
     return Table(rows, colWidths=widths, repeatRows=1, style=style)
 
@@ -124,12 +130,14 @@ def _names(lines: Sequence[CoachLine], size: Size, head: str) -> Table:
 def _padded(size: Size, signs: tuple[int, ...]) -> Style:
     """Return the room around cells; signs are lowered to the middle of their name."""
     return [
-        ("LEFTPADDING", (0, 0), (-1, -1), 2),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+        ("LEFTPADDING", (0, 0), (-1, -1), size.of(2)),
+        ("RIGHTPADDING", (0, 0), (-1, -1), size.of(2)),
         ("TOPPADDING", (0, 0), (-1, -1), size.of(2)),
         ("BOTTOMPADDING", (0, 0), (-1, -1), size.of(2)),
         *(("TOPPADDING", (place, 1), (place, -1), size.of(4.4)) for place in signs),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("FONTSIZE", (0, 0), (-1, -1), 1),  # empty cells must not make a row taller
+        ("LEADING", (0, 0), (-1, -1), 1),
     ]
 
 

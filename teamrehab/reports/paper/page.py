@@ -34,6 +34,9 @@ VERMILLION = "#D55E00"
 """The last three are of the colour-blind-safe set of Nat Methods 2011;8:441,
 doi 10.1038/nmeth.1618; on paper they only fill shapes outlined in ink."""
 
+_TRIES = 4
+_FULL_ENOUGH = 1.05
+"""A page that is full to one part in twenty is not worth another try."""
 
 Command = tuple[str, tuple[int, int], tuple[int, int], *tuple[Any, ...]]
 Style = list[Command]
@@ -86,18 +89,39 @@ def height_of(parts: Sequence[Flowable]) -> float:
     return total
 
 
-def fitted(build: Callable[[Size], list[Flowable]], scales: Sequence[float]) -> list[Flowable]:
-    """Return the parts at the largest scale that fits on one page, else for several pages."""
-    needed = max(scales, default=1.0)
-    for scale in scales:
-        if scale > needed:
-            continue
-        parts = build(Size(scale))
-        height = height_of(parts)
-        if height <= BODY_HEIGHT:
-            return parts
-        needed = scale * (BODY_HEIGHT / height) ** 0.5
-    return build(Size())
+def fitted(
+    build: Callable[[Size], list[Flowable]], largest: float, smallest: float
+) -> list[Flowable]:
+    """Return the parts at about the largest scale that fits on one page.
+
+    Where even the smallest scale needs more, the parts for several pages, at full size.
+    """
+    parts, room = _tried(build, largest)
+    if room >= 1:
+        return parts
+    best, room_at_smallest = _tried(build, smallest)
+    if room_at_smallest < 1:
+        return build(Size())
+    fits, too_large, guess = smallest, largest, largest * room**0.7
+    for _again in range(_TRIES):
+        scale = guess if fits < guess < too_large else (fits + too_large) / 2
+        parts, room = _tried(build, scale)
+        if room >= 1:
+            best, fits = parts, scale
+        else:
+            too_large = scale
+        if 1 <= room < _FULL_ENOUGH:
+            break
+        guess = scale * room**0.7
+    return best
+
+
+def _tried(
+    build: Callable[[Size], list[Flowable]], scale: float
+) -> tuple[list[Flowable], float]:
+    """Return the parts at one scale, and how often their height would go on the page."""
+    parts = build(Size(scale))
+    return parts, BODY_HEIGHT / height_of(parts)
 
 
 def pdf_of(parts: list[Flowable], *, title: str, running_head: str) -> bytes:
