@@ -23,6 +23,7 @@ from teamrehab.reports.wording import (
     match_words,
 )
 from teamrehab.reports.wording_limits import may, may_not
+from teamrehab.reports.wording_sheet import caution_words
 
 
 def coach_sheet(
@@ -62,10 +63,7 @@ def coach_sheet(
         not_training=_group(rows, lines, Training.NONE),
         full=_group(rows, lines, Training.FULL),
         away=tuple(line for row, line in zip(rows, lines, strict=True) if is_away(row)),
-        caution=_(
-            "Ranges and chances are estimates: 2 in 10 return outside the range. "
-            "Ask the medical staff before training or playing anyone beyond this sheet."
-        ),
+        caution=caution_words(),
         signed=signed,
     )
 
@@ -152,7 +150,8 @@ def _match_words(squad: Squad, row: SquadRow) -> str:
     words = match_sentence(replace(there, match_role=fit_for_coach(there.match_role)))
     if row.match is not Match.LIMITED:
         return words
-    return "; ".join((words, *clearance_limits(squad, row.athlete_id)))
+    signed = clearance_limits(squad, row.athlete_id)
+    return "; ".join((words, *(limit for limit in signed if limit not in words)))
 
 
 def _chances(squad: Squad, row: SquadRow) -> tuple[ChanceInWords, ...]:

@@ -112,3 +112,11 @@ def decision_words(who: str, moment: str) -> str:
 def shirt_words(line: CoachLine) -> str:
     """Return the athlete's number as it is printed, "" without one."""
     return "" if line.number is None else str(line.number)
+
+
+def caution_words() -> str:
+    """Return the one line of caution of every sheet."""
+    return _(
+        "Ranges and chances are estimates: 2 in 10 return outside the range. "
+        "Ask the medical staff before training or playing anyone beyond this sheet."
+    )

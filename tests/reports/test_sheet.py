@@ -94,8 +94,14 @@ def test_who_may_play_with_a_limit_has_the_limit_in_words_and_no_chance():
     assert line.chances == ()
 
 
-def test_the_limit_of_a_signature_stands_with_the_match():
-    who = people(1)[0]
+@pytest.mark.parametrize(
+    ("role", "words"),
+    [
+        ("", "available with a limit; second half only"),
+        ("second half only", "available, second half only"),
+    ],
+)
+def test_the_limit_of_a_signature_stands_with_the_match_and_only_once(role, words):
     signed = Clearance(
         case_id="c-a1",
         athlete_id="a1",
@@ -104,10 +110,9 @@ def test_the_limit_of_a_signature_stands_with_the_match():
         signed_by="s1",
         limit="second half only",
     )
-    case = limited(who, match=Match.LIMITED)
+    case = limited(people(1)[0], match=Match.LIMITED, match_role=role)
     case = replace(case, facts=(*case.facts, replace(case.facts[0], value=signed)))
-    sheet = sheet_of(club(1, open_cases=(case,)))
-    assert sheet.lines[0].match_words == "available with a limit; second half only"
+    assert sheet_of(club(1, open_cases=(case,))).lines[0].match_words == words
 
 
 def test_an_absence_says_why_and_until_when_and_is_no_medical_reason():
