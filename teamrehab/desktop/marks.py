@@ -69,6 +69,11 @@ class Mark(QWidget):
         super().__init__(parent)
         self._fill = fill
 
+    def show_fill(self, fill: Fill) -> None:
+        """Show another filling."""
+        self._fill = fill
+        self.update()
+
     @override
     def sizeHint(self) -> QSize:
         side = self.fontMetrics().ascent()

@@ -13,8 +13,10 @@ from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.colours import colours_of
 from teamrehab.language import _
+from teamrehab.reports.wording import month_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,15 +45,17 @@ class Panel(QWidget):
         self._lines: tuple[Line, ...] = ()
         self._needed: float | None = None
         self._heading = QLabel(title)
-        self._heading.setProperty("role", "panel-title")
         self._plot = _new_plot(self)
         self._heading.setBuddy(self._plot)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
+        self._key = text("", Type.SMALL)
+        self._key.setWordWrap(True)
         layout.addWidget(self._heading)
+        layout.addWidget(self._key)
         layout.addWidget(self._plot)
-        self.setMinimumHeight(9 * self.fontMetrics().lineSpacing())
+        self.setMinimumHeight(11 * self.fontMetrics().lineSpacing())
         self._plot.setAccessibleName(title)
 
     def show_lines(
@@ -85,6 +89,18 @@ class Panel(QWidget):
         if event.type() == QEvent.Type.PaletteChange and self._lines:
             self._draw()
 
+    def _key_words(self) -> list[str]:
+        """Return what is drawn how: filled, outlined, the level line, the bars."""
+        told = []
+        for line in self._lines:
+            drawn = _("{name}: outlined") if line.hollow else _("{name}: filled")
+            told.append(drawn.format(name=line.name))
+        if self._needed is not None:
+            told.append(_("dashed: {value:g} needed").format(value=self._needed))
+        if any(line.error for line in self._lines):
+            told.append(_("bars: error of the test"))
+        return told
+
     def _line_in_words(self, line: Line) -> str:
         values = ", ".join(
             _("day {day}: {value:g}").format(day=(day - self._origin).days, value=value)
@@ -104,7 +120,7 @@ class Panel(QWidget):
         plot.setBackground(self.palette().color(QPalette.ColorRole.Base))
         _ink_axes(plot, ink, self._origin)
         if self._needed is not None:
-            plot.addItem(_level(self._needed, ink, self._needed_in_words()))
+            plot.addItem(_level(self._needed, ink))
         for line in self._lines:
             self._draw_line(line)
         highest = max([v for ln in self._lines for _d, v in ln.points], default=0)
@@ -112,6 +128,8 @@ class Panel(QWidget):
         plot.setYRange(0, top, padding=0)
         plot.setXRange(-0.5, self._until + 1, padding=0)
         plot.setAccessibleDescription(self.as_text())
+        self._key.setText(" · ".join(self._key_words()))
+        self._key.setVisible(bool(self._lines))
 
     def _draw_line(self, line: Line) -> None:
         import pyqtgraph
@@ -122,7 +140,7 @@ class Panel(QWidget):
         if line.error is not None:
             self._plot.addItem(_error_bars(days, values, line.error, colour))
         base = self.palette().color(QPalette.ColorRole.Base)
-        self._plot.plot(
+        curve = self._plot.plot(
             days,
             values,
             pen=pyqtgraph.mkPen(colour, width=2, dash=[3, 3] if line.hollow else None),
@@ -130,10 +148,9 @@ class Panel(QWidget):
             symbolSize=9,
             symbolPen=pyqtgraph.mkPen(colour, width=2),
             symbolBrush=base if line.hollow else colour,
-            clipToView=True,
-            autoDownsample=True,
-            downsampleMethod="peak",
         )
+        curve.setDownsampling(auto=True, method="peak")
+        curve.setClipToView(True)  # only now: before, the curve knows no view to clip to
 
 
 def _new_plot(parent: QWidget) -> Any:
@@ -146,6 +163,7 @@ def _new_plot(parent: QWidget) -> Any:
     plot.setMouseEnabled(x=True, y=False)
     plot.setFrameShape(plot.Shape.NoFrame)
     plot.getAxis("left").setWidth(34)
+    plot.getAxis("bottom").setHeight(round(1.7 * plot.fontMetrics().lineSpacing()))
     return plot
 
 
@@ -176,7 +194,9 @@ def _day_in_words(origin: date, value: float) -> str:
     if value != int(value) or value < 0:
         return ""
     day = origin + timedelta(days=int(value))
-    return _("day {number} · {date}").format(number=int(value), date=f"{day.day}/{day.month}")
+    return _("day {number}, {date}").format(
+        number=int(value), date=f"{day.day} {month_words(day)}"
+    )
 
 
 def _ink_axes(plot: Any, ink: QColor, origin: date) -> None:
@@ -189,15 +209,11 @@ def _ink_axes(plot: Any, ink: QColor, origin: date) -> None:
         plot.getAxis(name).setStyle(tickLength=4)
 
 
-def _level(value: float, ink: QColor, words: str) -> Any:
+def _level(value: float, ink: QColor) -> Any:
     import pyqtgraph
 
     return pyqtgraph.InfiniteLine(
-        pos=value,
-        angle=0,
-        pen=pyqtgraph.mkPen(ink, width=1, dash=[6, 4]),
-        label=words,
-        labelOpts={"position": 0.02, "anchors": [(0, 1), (0, 1)], "color": ink},
+        pos=value, angle=0, pen=pyqtgraph.mkPen(ink, width=1, dash=[6, 4])
     )
 
 

@@ -26,6 +26,10 @@ Check = Callable[[tuple[Any, ...]], tuple[Implausible, ...]]
 """Says what cannot stand among the values of a form."""
 
 
+_WIDE, _NARROW, _HIGH = 1080, 660, 660
+"""Sizes that fit on a screen of 1366x768 with its bars."""
+
+
 class FormDialog(QDialog):
     """Stays open until ``saved`` is called, so that nothing is lost when saving fails.
 
@@ -98,6 +102,7 @@ class FormDialog(QDialog):
         layout.addLayout(body, 1)
         layout.addWidget(self.trouble)
         layout.addLayout(buttons)
+        self.resize(_WIDE if beside is not None else _NARROW, _HIGH)
 
     def _connect(self) -> None:
         self.form.edited.connect(self._judge)

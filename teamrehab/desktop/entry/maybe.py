@@ -18,7 +18,7 @@ class Maybe(QWidget, Generic[W]):
 
     def __init__(self, field: W, words: str = "", *, ticked: bool = False) -> None:
         super().__init__()
-        self.field = field
+        self.field: W = field
         self.box = QCheckBox(words or _("set"))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

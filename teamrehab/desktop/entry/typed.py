@@ -46,6 +46,10 @@ class Reading:
             self._found.extend(trouble.unreadable)
             return None
 
+    def words(self, field: QLineEdit, name: str) -> str:
+        """Return the words typed; an empty field is trouble."""
+        return self._insist(field.text().strip() or None, name) or ""
+
     def answer(self, choice: Choice[T], field: str) -> T | None:
         """Return the answer chosen; a question left open is trouble, it is never filled in."""
         return self._insist(choice.value(), field)

@@ -18,13 +18,13 @@ from teamrehab.reports.findings import SquadRow
 
 _CHARACTERS = {
     "number": 4,
-    "name": 15,
+    "name": 14,
     "training": 12,
     "match": 14,
     "problem": 24,
     "stage": 18,
     "days": 5,
-    "likely": 20,
+    "likely": 18,
     "bar": 20,
     "missing": 34,
     "last": 10,

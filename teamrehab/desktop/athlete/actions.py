@@ -1,0 +1,113 @@
+"""What can be done for an athlete, as buttons with words; the rare ones behind one of them."""
+
+from enum import Enum
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QWidget
+
+from teamrehab.desktop.appearance import Space
+from teamrehab.language import _
+
+
+class Act(Enum):
+    """Everything the page can be asked for."""
+
+    TEST = "test"
+    SESSION = "session"
+    AVAILABILITY = "availability"
+    INJURY = "injury"
+    ILLNESS = "illness"
+    DIAGNOSIS = "diagnosis"
+    MOVE = "move"
+    DECIDE = "decide"
+    FLAG = "flag"
+    CLEAR = "clear"
+    CLOSE = "close"
+
+
+_KEYS = {
+    Act.TEST: "Ctrl+T",
+    Act.SESSION: "Ctrl+E",
+    Act.AVAILABILITY: "Ctrl+B",
+    Act.INJURY: "Ctrl+I",
+    Act.DIAGNOSIS: "Ctrl+D",
+}
+_WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY)
+_HEALTHY = (Act.INJURY, Act.ILLNESS, Act.TEST)
+
+
+class Actions(QWidget):
+    """Buttons for what is done every evening; ``asked`` carries an Act."""
+
+    asked = Signal(object)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.actions_by_act = {act: self._action(act) for act in Act}
+        self.buttons = {
+            act: self._button(act) for act in (*_WITH_CASE, Act.INJURY, Act.ILLNESS)
+        }
+        self.more = QPushButton(_("&More"))
+        self._menu = QMenu(self.more)
+        self.more.setMenu(self._menu)
+        line = QHBoxLayout(self)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.setSpacing(Space.NEAR)
+        for button in (*self.buttons.values(), self.more):
+            line.addWidget(button)
+        line.addStretch(1)
+
+    def show_for(self, *, has_case: bool) -> None:
+        """Offer what fits: for an open case, or for a healthy athlete."""
+        shown = _WITH_CASE if has_case else _HEALTHY
+        for act, button in self.buttons.items():
+            button.setVisible(act in shown)
+        self.more.setVisible(has_case)
+        self._menu.clear()
+        for act, action in self.actions_by_act.items():
+            action.setEnabled(has_case or act in _HEALTHY)
+            if act not in shown and act is not Act.MOVE:
+                self._menu.addAction(action)
+        self.buttons[Act.TEST].setText(_test_words(has_case=has_case))
+
+    def _action(self, act: Act) -> QAction:
+        action = QAction(_words(act), self)
+        if act in _KEYS:
+            action.setShortcut(QKeySequence(_KEYS[act]))
+        action.setData(act)
+        action.triggered.connect(self._ask)
+        self.addAction(action)
+        return action
+
+    def _button(self, act: Act) -> QPushButton:
+        key = _KEYS.get(act)
+        words = _("{what} ({key})").format(what=_words(act), key=key) if key else _words(act)
+        button = QPushButton(words)
+        button.clicked.connect(self.actions_by_act[act].trigger)
+        return button
+
+    def _ask(self) -> None:
+        sender = self.sender()
+        if isinstance(sender, QAction):
+            self.asked.emit(sender.data())
+
+
+def _test_words(*, has_case: bool) -> str:
+    return _("Tonight's test... (Ctrl+T)") if has_case else _("Baseline test... (Ctrl+T)")
+
+
+def _words(act: Act) -> str:
+    return {
+        Act.TEST: _("Tonight's test..."),
+        Act.SESSION: _("Session..."),
+        Act.AVAILABILITY: _("Availability..."),
+        Act.INJURY: _("New injury..."),
+        Act.ILLNESS: _("New illness..."),
+        Act.DIAGNOSIS: _("Diagnosis and protocol..."),
+        Act.MOVE: _("Open a stage..."),
+        Act.DECIDE: _("Not before, ruled out..."),
+        Act.FLAG: _("Red flag..."),
+        Act.CLEAR: _("Sign a clearance..."),
+        Act.CLOSE: _("Close the case..."),
+    }[act]

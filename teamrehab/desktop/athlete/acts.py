@@ -1,0 +1,209 @@
+"""For each thing that can be asked of the page: the form it opens, and how that is saved."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtWidgets import QWidget
+
+from teamrehab.desktop.athlete.actions import Act
+from teamrehab.desktop.athlete.availability_form import AvailabilityForm
+from teamrehab.desktop.athlete.clearance_form import ClearanceForm
+from teamrehab.desktop.athlete.decision_form import DecisionForm
+from teamrehab.desktop.athlete.diagnosis_form import DiagnosisForm
+from teamrehab.desktop.athlete.ending_forms import CloseForm, WithdrawForm
+from teamrehab.desktop.athlete.entries import entry_sentence
+from teamrehab.desktop.athlete.flag_forms import CloseFlagForm, RedFlagForm
+from teamrehab.desktop.athlete.move_form import MoveForm
+from teamrehab.desktop.athlete.onset_forms import IllnessForm, InjuryForm
+from teamrehab.desktop.athlete.portrait import Portrait
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.live_answer import LiveAnswer
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.session_form import SessionForm
+from teamrehab.desktop.entry.tonight import TonightForm
+from teamrehab.domain.athletes import StaffMember
+from teamrehab.domain.availability import AvailabilityStated
+from teamrehab.domain.decision import Decision
+from teamrehab.domain.history import History, Standing
+from teamrehab.domain.injuries import RedFlag
+from teamrehab.domain.measures import SessionEntry
+from teamrehab.tasks import cases
+
+if TYPE_CHECKING:
+    from teamrehab.records import Casebook, Receipt
+
+Save = Callable[["Casebook"], "Receipt"]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A form, how its values are saved, and what answers beside it while one types.
+
+    ``saving`` is called on the window's thread; what it returns runs on the casebook's.
+    """
+
+    form: Form
+    saving: Callable[[tuple[Any, ...]], Save]
+    beside: QWidget | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """Where one asks: the portrait on the page, for what, who is at the desk, and when."""
+
+    portrait: Portrait
+    occasion: Occasion
+    me: StaffMember
+    now: datetime
+
+    @property
+    def history(self) -> History:
+        """Return the case on the page; asked only where there is one."""
+        if self.portrait.history is None:
+            raise LookupError("asked of a case where there is none")
+        return self.portrait.history
+
+
+def asked_for(act: Act, desk: Desk) -> Asked:
+    """Return the form for one of the page's actions."""
+    return _FORMS[act](desk)
+
+
+def correction(desk: Desk, fact: Standing[Any]) -> Asked:
+    """Return the form that rewrites a test or session."""
+    if isinstance(fact.value, SessionEntry):
+        return Asked(SessionForm(desk.occasion, fact.value), _note)
+    return _test(desk, TonightForm(desk.occasion, fact.value))
+
+
+def withdrawal(fact: Standing[Any]) -> Asked:
+    """Return the form that takes an entry back as entered in error."""
+    form = WithdrawForm(entry_sentence(fact))
+    return Asked(form, lambda values: lambda book: book.withdraw(fact.fact_id, values[0]))
+
+
+def flag_closing(desk: Desk, flag: RedFlag) -> Asked:
+    """Return the form in which a named doctor closes a red flag."""
+    form = CloseFlagForm(desk.occasion, flag)
+    return Asked(
+        form, lambda values: lambda book: cases.close_red_flag(book, flag, values[0].closed_by)
+    )
+
+
+def answer_to(desk: Desk, typed: Sequence[Any]) -> Decision | None:
+    """Return the decision as it would be if these tests were saved."""
+    history = desk.portrait.history
+    if history is None:
+        return None
+    ids = {value.test_id for value in typed}
+    kept = [f for f in history.facts if getattr(f.value, "test_id", None) not in ids]
+    new = [
+        Standing(fact_id=v.test_id, value=v, author=desk.me.staff_id, noted_at=desk.now)
+        for v in typed
+    ]
+    ordered = sorted([*kept, *new], key=lambda fact: fact.value.on)
+    return desk.portrait.decide(replace(history, facts=tuple(ordered)))
+
+
+def _note(values: tuple[Any, ...]) -> Save:
+    return lambda book: book.note(*values)
+
+
+def _test(desk: Desk, form: TonightForm) -> Asked:
+    live = LiveAnswer(form, desk.portrait.injured, partial(answer_to, desk))
+    return Asked(form, _note, live)
+
+
+def _availability(desk: Desk) -> Asked:
+    history = desk.history
+    form = AvailabilityForm(desk.occasion, history.last(AvailabilityStated))
+    return Asked(
+        form, lambda values: lambda book: cases.state_availability(book, history, values[0])
+    )
+
+
+def _injury(desk: Desk) -> Asked:
+    areas = dict.fromkeys(kind.area for kind in desk.portrait.catalogue.values())
+    return Asked(InjuryForm(desk.occasion, tuple(areas)), _open_case)
+
+
+def _open_case(values: tuple[Any, ...]) -> Save:
+    case, stated = values
+    return lambda book: cases.open_case(book, case, stated)
+
+
+def _diagnosis(desk: Desk) -> Asked:
+    history, portrait = desk.history, desk.portrait
+    form = DiagnosisForm(
+        desk.occasion, portrait.catalogue, portrait.protocols, history.diagnosis
+    )
+
+    def saving(values: tuple[Any, ...]) -> Save:
+        protocol = form.chosen_protocol
+        return lambda book: cases.diagnose(book, history, values[0], protocol)
+
+    return Asked(form, saving)
+
+
+def _move(desk: Desk) -> Asked:
+    history, decision = desk.history, desk.portrait.decision
+    if decision is None:
+        return _diagnosis(desk)
+    form = MoveForm(desk.occasion, decision, desk.portrait.stage_names)
+    return Asked(form, lambda values: lambda book: cases.move_stage(book, history, values[0]))
+
+
+def _decide(desk: Desk) -> Asked:
+    history = desk.history
+    form = DecisionForm(desk.occasion, desk.portrait.squad.coming(3), history.decision)
+    return Asked(
+        form, lambda values: lambda book: cases.decide_return(book, history, values[0])
+    )
+
+
+def _flag(desk: Desk) -> Asked:
+    history = desk.history
+    return Asked(
+        RedFlagForm(desk.occasion),
+        lambda values: lambda book: cases.raise_red_flag(book, history, values[0]),
+    )
+
+
+def _clear(desk: Desk) -> Asked:
+    history = desk.history
+    form = ClearanceForm(desk.occasion, desk.me, desk.portrait.decision)
+
+    def saving(values: tuple[Any, ...]) -> Save:
+        why = form.why
+        return lambda book: cases.clear(book, history, values[0], why=why)
+
+    return Asked(form, saving)
+
+
+def _close(desk: Desk) -> Asked:
+    history = desk.history
+    form = CloseForm(desk.occasion)
+
+    def saving(values: tuple[Any, ...]) -> Save:
+        (closed,), why = values, form.why
+        return lambda book: cases.close_case(book, history, closed.on, closed.outcome, why=why)
+
+    return Asked(form, saving)
+
+
+_FORMS: dict[Act, Callable[[Desk], Asked]] = {
+    Act.TEST: lambda desk: _test(desk, TonightForm(desk.occasion)),
+    Act.SESSION: lambda desk: Asked(SessionForm(desk.occasion), _note),
+    Act.AVAILABILITY: _availability,
+    Act.INJURY: _injury,
+    Act.ILLNESS: lambda desk: Asked(IllnessForm(desk.occasion), _open_case),
+    Act.DIAGNOSIS: _diagnosis,
+    Act.MOVE: _move,
+    Act.DECIDE: _decide,
+    Act.FLAG: _flag,
+    Act.CLEAR: _clear,
+    Act.CLOSE: _close,
+}

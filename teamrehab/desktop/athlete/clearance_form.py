@@ -1,0 +1,119 @@
+"""A clearance is only ever a signature, and says for what."""
+
+from typing import Any
+
+from PySide6.QtWidgets import QLineEdit, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.coach_words import CoachWords
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.typed import Reading, TypedError
+from teamrehab.desktop.forms import without_mnemonic
+from teamrehab.domain.athletes import StaffMember
+from teamrehab.domain.decision import Decision, Proposal
+from teamrehab.domain.injuries import Clearance, Scope
+from teamrehab.domain.plausibility import Implausible
+from teamrehab.language import _
+from teamrehab.reports.wording_clinical import proposal_sentence
+
+
+class ClearanceForm(Form):
+    """Signed by typing one's own name; the role stands beside it.
+
+    ``why`` is what was typed as the reason, asked for when criteria are still open.
+    """
+
+    def __init__(
+        self,
+        occasion: Occasion,
+        me: StaffMember,
+        decision: Decision | None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._occasion, self._me, self._decision = occasion, me, decision
+        if decision is not None:
+            self.add_heading(proposal_sentence(decision))
+        self._scope_words, self._sign_words = _("Cleared for"), _("Si&gn with your name")
+        self._why_words = _("&Reason")
+        self.scope = Choice(scope_answers())
+        self.add(self._scope_words, self.scope)
+        self.limit = CoachWords(self, _("&Limit"), _("Minutes or role only."))
+        self.reason = QLineEdit()
+        self.add(self._why_words, self.reason, _("needed while criteria are open"))
+        self.signature = QLineEdit()
+        signing = _("{name}, {role}").format(name=me.name, role=_(me.role.value))
+        self.add(self._sign_words, self.signature, signing)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("Sign a clearance")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Sign for {name}").format(name=self._occasion.athlete.name)
+
+    @property
+    def why(self) -> str:
+        """Return the reason typed."""
+        return self.reason.text().strip()
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        reading = Reading()
+        scope = reading.answer(self.scope, self._scope_words)
+        reading.finish()
+        troubles = self.limit.troubles() if scope is Scope.MATCH_WITH_LIMIT else []
+        missing = [*self._unsigned(), *self._unreasoned()]
+        if troubles or missing:
+            raise TypedError(troubles, missing)
+        with_limit = scope is Scope.MATCH_WITH_LIMIT
+        clearance = Clearance(
+            case_id=self._occasion.case_id,
+            athlete_id=self._occasion.athlete.athlete_id,
+            on=self._occasion.today,
+            scope=scope or Scope.TEAM_TRAINING,
+            signed_by=self._me.name,
+            limit=self.limit.words if with_limit else "",
+        )
+        return (clearance,)
+
+    def _unsigned(self) -> list[Implausible]:
+        if self.signature.text().strip().casefold() == self._me.name.casefold():
+            return []
+        return [
+            Implausible(
+                field=without_mnemonic(self._sign_words),
+                value=self.signature.text().strip() or _("empty"),
+                allowed=_("your own name is needed"),
+                remedy=_("Type {name}.").format(name=self._me.name),
+            )
+        ]
+
+    def _unreasoned(self) -> list[Implausible]:
+        ready = self._decision is None or (
+            self._decision.proposal is Proposal.READY_FOR_SIGN_OFF
+        )
+        if ready or self.why:
+            return []
+        return [
+            Implausible(
+                field=without_mnemonic(self._why_words),
+                value=_("empty"),
+                allowed=_("criteria are still open"),
+                remedy=_("Say why you clear now."),
+            )
+        ]
+
+
+def scope_answers() -> list[tuple[Scope, str]]:
+    """Return what a clearance can be for."""
+    return [
+        (Scope.TEAM_TRAINING, _("team training")),
+        (Scope.MATCH_WITH_LIMIT, _("match with a limit")),
+        (Scope.MATCH, _("match")),
+    ]

@@ -1,0 +1,66 @@
+"""A person's decision about the return: not before a day, ruled out for matches."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.entry.day_field import DayField
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.maybe import Maybe
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.domain.days import Fixture
+from teamrehab.domain.injuries import ReturnDecision
+from teamrehab.language import _
+from teamrehab.reports.wording import fixture_words
+
+
+class DecisionForm(Form):
+    """Beats the estimate; unticking everything takes an earlier decision back."""
+
+    def __init__(
+        self,
+        occasion: Occasion,
+        fixtures: Sequence[Fixture],
+        before: ReturnDecision | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._occasion = occasion
+        first = before.not_before if before else None
+        self.not_before = Maybe(DayField(first or occasion.today), ticked=first is not None)
+        self.add(_("&Not before"), self.not_before)
+        self.ruled_out: dict[str, QCheckBox] = {}
+        for fixture in fixtures:
+            box = QCheckBox(fixture_words(fixture))
+            box.setChecked(before is not None and fixture.fixture_id in before.ruled_out)
+            self.ruled_out[fixture.fixture_id] = box
+            self.add(_("Ruled out for"), box)
+            box.setAccessibleName(_("Ruled out for {match}").format(match=box.text()))
+        self.why = QLineEdit()
+        self.add(_("&Reason"), self.why, _("for the medical staff"))
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("Decide about the return")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Save the decision")
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        if not self.touched:
+            return ()
+        decision = ReturnDecision(
+            case_id=self._occasion.case_id,
+            athlete_id=self._occasion.athlete.athlete_id,
+            on=self._occasion.today,
+            not_before=self.not_before.field.day if self.not_before.ticked else None,
+            ruled_out=tuple(key for key, box in self.ruled_out.items() if box.isChecked()),
+            why=self.why.text().strip(),
+        )
+        return (decision,)

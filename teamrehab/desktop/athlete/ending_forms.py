@@ -1,0 +1,88 @@
+"""How a case ends without a clearance, and how an entry is taken back."""
+
+from typing import Any
+
+from PySide6.QtWidgets import QLineEdit, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.day_field import DayField
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.typed import Reading
+from teamrehab.domain.injuries import CaseClosed, Outcome
+from teamrehab.language import _
+
+
+class CloseForm(Form):
+    """Closes a case that was not cleared for matches; ``why`` is kept with it."""
+
+    def __init__(self, occasion: Occasion, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._occasion = occasion
+        self._how_words, self._why_words = _("&How it ends"), _("&Reason")
+        self.day = DayField(occasion.today)
+        self.outcome = Choice(
+            [(Outcome.LEFT_CLUB, _("left the club")), (Outcome.OTHER, _("other"))]
+        )
+        self.reason = QLineEdit()
+        self.add(_("&Day"), self.day)
+        self.add(self._how_words, self.outcome)
+        self.add(self._why_words, self.reason)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("Close the case")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Close the case of {name}").format(name=self._occasion.athlete.name)
+
+    @property
+    def why(self) -> str:
+        """Return the reason typed."""
+        return self.reason.text().strip()
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        reading = Reading()
+        outcome = reading.answer(self.outcome, self._how_words)
+        reading.words(self.reason, self._why_words)
+        reading.finish()
+        closed = CaseClosed(
+            case_id=self._occasion.case_id,
+            athlete_id=self._occasion.athlete.athlete_id,
+            on=self.day.day,
+            outcome=outcome or Outcome.OTHER,
+        )
+        return (closed,)
+
+
+class WithdrawForm(Form):
+    """Takes an entry back as entered in error; its value is the reason."""
+
+    def __init__(self, entry: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.add_heading(entry)
+        self._why_words = _("&Why it was entered in error")
+        self.reason = QLineEdit()
+        self.add(self._why_words, self.reason)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("Entered in error")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Mark as entered in error")
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        reading = Reading()
+        why = reading.words(self.reason, self._why_words)
+        reading.finish()
+        return (why,)

@@ -1,0 +1,159 @@
+"""Heel raises and hops over the days of a case, one above the other, with their numbers."""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from PySide6.QtWidgets import QTableView, QVBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Space, text
+from teamrehab.desktop.buttons import quiet_button
+from teamrehab.desktop.panel import Line, Panel
+from teamrehab.desktop.row_table import Column, RowTableModel
+from teamrehab.domain.decision import CriterionResult
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import Side
+from teamrehab.domain.measures import HeelRaiseTest, HopTest
+from teamrehab.domain.published_errors import HEEL_RAISES
+from teamrehab.language import _
+from teamrehab.reports.wording import day_words
+from teamrehab.reports.wording_clinical import number_words
+
+Numbers = tuple[str, date, tuple[float | None, ...]]
+"""Name of the test, day, left and right."""
+
+
+class Graphs(QWidget):
+    """Both graphs share their days; the injured side is solid, the other outlined."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.raises: Panel | None = None
+        self.hops: Panel | None = None
+        self.nothing = text(_("Nothing measured yet: the graphs begin with the first test."))
+        self.nothing.setWordWrap(True)
+        self.numbers = QTableView()
+        self.model: RowTableModel[Numbers] = RowTableModel(_columns(), _key, self)
+        self.numbers.setModel(self.model)
+        self.numbers.setAccessibleName(_("Numbers of the graphs"))
+        self.numbers.verticalHeader().hide()
+        self.numbers.setShowGrid(False)
+        self.numbers.setTabKeyNavigation(False)
+        self.numbers.hide()
+        self.as_table = quiet_button(_("Show as &numbers"), self._toggle_numbers)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(Space.NEAR)
+        for part in (self.nothing, self.as_table, self.numbers):
+            self._column.addWidget(part)
+
+    def show_case(
+        self, history: History, results: Sequence[CriterionResult], today: date
+    ) -> None:
+        """Show the tests of a case; ``results`` say what is asked and how sure a test is."""
+        raises, hops = history.of(HeelRaiseTest), history.of(HopTest)
+        measured = bool(raises or hops)
+        self.nothing.setVisible(not measured)
+        self.as_table.setVisible(measured)
+        if measured:
+            self._make_panels()
+            since, side = history.case.on, history.case.side
+            for panel, tests, what in (
+                (self.raises, raises, "raises"),
+                (self.hops, hops, "hops"),
+            ):
+                if panel is not None:
+                    lines = _lines(tests, side)
+                    needed = _needed(results, what)
+                    panel.show_lines(lines, origin=since, until=today, needed=needed)
+        for panel in (self.raises, self.hops):
+            if panel is not None:
+                panel.setVisible(measured)
+        self.model.show_rows([*_numbers(_("Heel raises"), raises), *_numbers(_("Hops"), hops)])
+
+    def _make_panels(self) -> None:
+        """Make both graphs when the first test is shown: the first paint waits for neither."""
+        if self.raises is not None:
+            return
+        self.raises = Panel(_("Heel raises"), _("raises"))
+        self.hops = Panel(_("Hops in place"), _("hops"))
+        self.hops.share_days_with(self.raises)
+        self._column.insertWidget(0, self.hops)
+        self._column.insertWidget(0, self.raises)
+
+    def _toggle_numbers(self) -> None:
+        shown = self.numbers.isHidden()
+        self.numbers.setVisible(shown)
+        self.as_table.setText(_("Hide the &numbers") if shown else _("Show as &numbers"))
+
+
+def count_of(test: HeelRaiseTest | HopTest, side: Side) -> int | None:
+    """Return the repetitions of one side."""
+    if isinstance(test, HeelRaiseTest):
+        raises = test.of(side)
+        return None if raises is None else raises.repetitions
+    hops = test.of(side)
+    return None if hops is None else hops.hops
+
+
+def _lines(tests: Sequence[HeelRaiseTest | HopTest], injured: Side) -> list[Line]:
+    """Return a line a side with results; the injured one is filled and shows its error."""
+    lines = []
+    for side, words in ((Side.LEFT, _("left")), (Side.RIGHT, _("right"))):
+        hurt = side is injured
+        line = Line(
+            name=_("{side}, injured").format(side=words) if hurt else words,
+            points=_points(tests, side),
+            colour=1 if hurt else 0,
+            hollow=not hurt,
+            error=_error(tests) if hurt else None,
+        )
+        if line.points:
+            lines.append(line)
+    return lines
+
+
+def _error(tests: Sequence[HeelRaiseTest | HopTest]) -> float | None:
+    """Return the published error of the measure; none is known for hops in place."""
+    return HEEL_RAISES.value if isinstance(tests[0], HeelRaiseTest) else None
+
+
+def _points(
+    tests: Sequence[HeelRaiseTest | HopTest], side: Side
+) -> tuple[tuple[date, float], ...]:
+    found = ((test.on, count_of(test, side)) for test in tests)
+    return tuple((day, float(count)) for day, count in found if count is not None)
+
+
+def _needed(results: Sequence[CriterionResult], what: str) -> float | None:
+    """Return the number that the next stage asks for, where it asks for one."""
+    named = (r.needed for r in results if r.criterion.check == f"{what}_at_least")
+    return next(named, None)
+
+
+def _numbers(name: str, tests: Sequence[HeelRaiseTest | HopTest]) -> list[Numbers]:
+    return [
+        (name, test.on, (count_of(test, Side.LEFT), count_of(test, Side.RIGHT)))
+        for test in reversed(tests)
+    ]
+
+
+def _key(row: Numbers) -> str:
+    return f"{row[0]} {row[1]} {row[2]}"
+
+
+def _columns() -> tuple[Column[Numbers], ...]:
+    return (
+        Column(key="test", title=lambda: _("Test"), text=lambda row: row[0]),
+        Column(key="day", title=lambda: _("Day"), text=lambda row: day_words(row[1])),
+        _side_column("left", lambda: _("Left"), 0),
+        _side_column("right", lambda: _("Right"), 1),
+    )
+
+
+def _side_column(key: str, title: Any, place: int) -> Column[Numbers]:
+    def told(row: Numbers) -> str:
+        value = row[2][place]
+        return "" if value is None else number_words(value)
+
+    return Column(key=key, title=title, text=told, number=True)

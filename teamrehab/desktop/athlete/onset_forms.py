@@ -1,0 +1,160 @@
+"""A new injury or illness in half a minute; the full examination comes later."""
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from typing import Any
+
+from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.athlete.availability_form import training_answers
+from teamrehab.desktop.athlete.limits_part import LimitsPart
+from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.day_field import DayField, MomentField
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.typed import Reading
+from teamrehab.desktop.forms import ChoiceField
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.injuries import Case, Nature, Side
+from teamrehab.language import _
+
+REASSESS_AFTER = timedelta(days=2)
+"""When an injury is examined again (common practice: 24 to 72 hours)."""
+
+
+class _OnsetForm(Form):
+    """What injury and illness share: day, words, training tomorrow, when to look again."""
+
+    def __init__(self, occasion: Occasion, parent: QWidget | None) -> None:
+        super().__init__(parent)
+        self.occasion = occasion
+        self.case_id = occasion.new_id()
+        self._training_words = _("Can &train tomorrow")
+        self.day = DayField(occasion.today)
+        self.training = Choice(training_answers())
+
+    def add_training(self) -> None:
+        """Add the questions that stand last."""
+        self.add(self._training_words, self.training, _("matches are then to be decided"))
+        self.limits = LimitsPart(self)
+        self.limits.show_rows(False)  # noqa: FBT003  as Qt's own
+        self.training.chosen.connect(self._show_limits)
+        self.reassess = MomentField(self.occasion.today + REASSESS_AFTER, 12)
+        self.add(
+            _("Reassess &on"), self.reassess, _("the coach is told this as the next update")
+        )
+
+    def stated(self, training: Training | None, reassess: datetime) -> AvailabilityStated:
+        """Return what the new case allows from its onset on."""
+        free = training is Training.FULL
+        return AvailabilityStated(
+            case_id=self.case_id,
+            athlete_id=self.occasion.athlete.athlete_id,
+            on=self.day.day,
+            training=training or Training.NONE,
+            match=Match.AVAILABLE if free else Match.UNDECIDED,
+            limits=self.limits.limits() if training is Training.WITH_LIMITS else (),
+            next_update=reassess,
+        )
+
+    def _show_limits(self) -> None:
+        self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
+
+
+class InjuryForm(_OnsetForm):
+    """Who is already known: side, where, what happened, training tomorrow, reassess on."""
+
+    def __init__(
+        self, occasion: Occasion, areas: Sequence[str], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(occasion, parent)
+        self._side_words, self._area_words = _("&Side"), _("W&here")
+        self.side = Choice(_sides())
+        self.area: ChoiceField[str] = ChoiceField([(area, _(area)) for area in areas])
+        self.what = QLineEdit()
+        self.head = QCheckBox(_("the head was hit or shaken"))
+        self.add(self._side_words, self.side)
+        self.add(self._area_words, self.area)
+        self.add(_("What happened"), self.what, _("clinical; never on the coach's sheet"))
+        self.add_training()
+        self.add(_("&Day of onset"), self.day)
+        self.add(_("Head &injury"), self.head)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("New injury")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Note the injury of {name}").format(name=self.occasion.athlete.name)
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        reading = Reading()
+        side = reading.answer(self.side, self._side_words)
+        area = reading.chosen(self.area, self._area_words)
+        training = reading.answer(self.training, self._training_words)
+        reading.finish()
+        case = Case(
+            case_id=self.case_id,
+            athlete_id=self.occasion.athlete.athlete_id,
+            on=self.day.day,
+            side=side or Side.NOT_APPLICABLE,
+            area=area or "",
+            what=self.what.text().strip(),
+            reassess_on=self.reassess.moment,
+            head_injury=self.head.isChecked(),
+        )
+        return case, self.stated(training, self.reassess.moment)
+
+
+class IllnessForm(_OnsetForm):
+    """An illness: a word for the medical staff, training tomorrow, reassess on."""
+
+    def __init__(self, occasion: Occasion, parent: QWidget | None = None) -> None:
+        super().__init__(occasion, parent)
+        self.what = QLineEdit()
+        self.sensitive = QCheckBox(_("show it only on the case"))
+        hint = _("clinical; never on the coach's sheet")
+        self.add(_("&What"), self.what, hint, names=(_("What happened"),))
+        self.add_training()
+        self.add(_("&Day of onset"), self.day)
+        self.add(_("&Sensitive"), self.sensitive)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("New illness")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Note the illness of {name}").format(name=self.occasion.athlete.name)
+
+    @override
+    def values(self) -> tuple[Any, ...]:
+        reading = Reading()
+        training = reading.answer(self.training, self._training_words)
+        reading.finish()
+        case = Case(
+            case_id=self.case_id,
+            athlete_id=self.occasion.athlete.athlete_id,
+            on=self.day.day,
+            nature=Nature.ILLNESS,
+            what=self.what.text().strip(),
+            reassess_on=self.reassess.moment,
+            sensitive=self.sensitive.isChecked(),
+        )
+        return case, self.stated(training, self.reassess.moment)
+
+
+def _sides() -> list[tuple[Side, str]]:
+    return [
+        (Side.LEFT, _("left")),
+        (Side.RIGHT, _("right")),
+        (Side.BOTH, _("both")),
+        (Side.NOT_APPLICABLE, _("not applicable")),
+    ]

@@ -1,0 +1,222 @@
+"""The athlete page joined to the open casebook: asks, saves, shows what came of it."""
+
+from dataclasses import is_dataclass
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Type, text
+from teamrehab.desktop.athlete.actions import Act
+from teamrehab.desktop.athlete.acts import (
+    Asked,
+    Desk,
+    asked_for,
+    correction,
+    flag_closing,
+    withdrawal,
+)
+from teamrehab.desktop.athlete.portrait import Portrait
+from teamrehab.desktop.athlete.view import AthleteView
+from teamrehab.desktop.entry.dialog import FormDialog
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.session import Session
+from teamrehab.desktop.trouble import is_known
+from teamrehab.domain.history import Standing
+from teamrehab.domain.injuries import RedFlag
+from teamrehab.domain.measures import HeelRaiseTest, HopTest, RunTest
+from teamrehab.domain.plausibility import Implausible, check
+from teamrehab.language import _
+from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.tasks.board import Board
+from teamrehab.tasks.cases import new_id
+
+if TYPE_CHECKING:
+    from teamrehab.records import Casebook
+
+_BASELINE = (HeelRaiseTest, HopTest, RunTest)
+"""Tests a healthy athlete may have."""
+
+
+class AthletePage(QWidget):
+    """One athlete of the board; every save goes through the session."""
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._board: Board | None = None
+        self._athlete_id, self._case_id = "", ""
+        self._baseline: tuple[Standing[Any], ...] = ()
+        self._asked: Asked | None = None
+        self.dialog: FormDialog | None = None
+        self.view, self.pages = AthleteView(), QStackedWidget()
+        nobody = text(_("Choose an athlete in the table: Enter or a click."), Type.LEAD)
+        nobody.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        nobody.setWordWrap(True)
+        self.pages.addWidget(nobody)
+        self.pages.addWidget(self.view)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.pages)
+        self._connect()
+
+    @property
+    def has_unsaved(self) -> bool:
+        """Return whether something is typed that is not in the casebook yet."""
+        return self.dialog is not None and self.dialog.form.touched
+
+    def show_board(self, board: Board) -> None:
+        """Show the same athlete as of a newer board."""
+        self._board = board
+        self._show()
+
+    def show_athlete(self, athlete_id: str) -> None:
+        """Show an athlete of the board."""
+        if athlete_id != self._athlete_id:
+            self._athlete_id, self._case_id, self._baseline = athlete_id, "", ()
+            self.view.verticalScrollBar().setValue(0)
+        self._show()
+        self._ask_baseline()
+
+    def portrait(self) -> Portrait | None:
+        """Return what is shown, None while no athlete is chosen or the athlete has left."""
+        rows = self._board.rows if self._board is not None else ()
+        row = next((row for row in rows if row.athlete_id == self._athlete_id), None)
+        if row is None or self._board is None:
+            return None
+        return Portrait(
+            squad=self._board.squad,
+            row=row,
+            protocols=load_protocols(),
+            catalogue=injury_catalogue(),
+            case_id=self._case_id,
+            baseline=self._baseline,
+        )
+
+    def _connect(self) -> None:
+        view = self.view
+        view.actions_bar.asked.connect(self._open_act)
+        view.case_chosen.connect(self._choose_case)
+        view.progress.moving.connect(self._move)
+        view.progress.clearing.connect(self._clear)
+        view.progress.diagnosing.connect(self._diagnose)
+        view.case.flag_closing.connect(self._close_flag)
+        view.entries.correcting.connect(self._correct)
+        view.entries.withdrawing.connect(self._withdraw)
+        self._session.noted.connect(self._ask_baseline)
+
+    def _show(self) -> None:
+        portrait = self.portrait()
+        self.pages.setCurrentIndex(0 if portrait is None else 1)
+        if portrait is not None:
+            self.view.show_portrait(portrait)
+
+    def _choose_case(self, case_id: str) -> None:
+        self._case_id = case_id
+        self._show()
+
+    def _ask_baseline(self) -> None:
+        if self._athlete_id:
+            self._session.ask(
+                partial(_baseline_of, athlete_id=self._athlete_id), self._show_baseline
+            )
+
+    def _show_baseline(self, found: tuple[str, tuple[Standing[Any], ...]]) -> None:
+        athlete_id, tests = found
+        if athlete_id == self._athlete_id and tests != self._baseline:
+            self._baseline = tests
+            self._show()
+
+    def _desk(self) -> Desk | None:
+        portrait = self.portrait()
+        if portrait is None:
+            return None
+        about = self._session.about
+        history = portrait.history
+        occasion = Occasion(
+            athlete=portrait.athlete,
+            today=about.clock.today(),
+            new_id=new_id,
+            case_id=history.case.case_id if history else "",
+            injured=portrait.injured,
+            signer=about.me.name,
+        )
+        return Desk(portrait, occasion, about.me, about.clock.instant())
+
+    def _open_act(self, act: Act) -> None:
+        if (desk := self._desk()) is not None:
+            self._open(asked_for(act, desk), desk)
+
+    def _move(self) -> None:
+        self._open_act(Act.MOVE)
+
+    def _clear(self) -> None:
+        self._open_act(Act.CLEAR)
+
+    def _diagnose(self) -> None:
+        self._open_act(Act.DIAGNOSIS)
+
+    def _correct(self, fact: Standing[Any]) -> None:
+        if (desk := self._desk()) is not None:
+            self._open(correction(desk, fact), desk)
+
+    def _withdraw(self, fact: Standing[Any]) -> None:
+        if (desk := self._desk()) is not None:
+            self._open(withdrawal(fact), desk)
+
+    def _close_flag(self, flag: RedFlag) -> None:
+        if (desk := self._desk()) is not None:
+            self._open(flag_closing(desk, flag), desk)
+
+    def _open(self, asked: Asked, desk: Desk) -> None:
+        self._asked, self._desk_open = asked, desk
+        self.dialog = FormDialog(
+            asked.form,
+            about=desk.portrait.athlete.name,
+            check=self._check,
+            beside=asked.beside,
+            parent=self,
+        )
+        self.dialog.asked.connect(self._save)
+        self.dialog.finished.connect(self._closed)
+        self.dialog.open()
+
+    def _check(self, values: tuple[Any, ...]) -> tuple[Implausible, ...]:
+        """Say what cannot stand; a new case has no history yet."""
+        desk = self._desk_open
+        own = desk.occasion.case_id
+        found: list[Implausible] = []
+        for value in values:
+            if is_dataclass(value):
+                same = getattr(value, "case_id", "") == own
+                history = desk.portrait.history if same else None
+                found.extend(check(value, desk.occasion.today, history))
+        return tuple(found)
+
+    def _save(self, values: tuple[Any, ...]) -> None:
+        if self._asked is not None:
+            save = self._asked.saving(values)
+            case_id = self._desk_open.occasion.case_id
+            self._session.write(save, case_id, self._saved, self._failed)
+
+    def _saved(self, _receipt: object) -> None:
+        if self.dialog is not None:
+            self.dialog.saved()
+
+    def _failed(self, error: Exception) -> None:
+        if not is_known(error):
+            self._session.failed.emit(error)
+        if self.dialog is not None:
+            known = str(error) if is_known(error) else _("Nothing was saved. Try again.")
+            self.dialog.refuse(known)
+
+    def _closed(self, _result: int) -> None:
+        self.dialog, self._asked = None, None
+
+
+def _baseline_of(book: "Casebook", athlete_id: str) -> tuple[str, tuple[Standing[Any], ...]]:
+    """Return whose they are and the tests an athlete did without a case, oldest first."""
+    facts = [fact for kind in _BASELINE for fact in book.all_of(kind)]
+    own = [f for f in facts if f.value.athlete_id == athlete_id and not f.value.case_id]
+    return athlete_id, tuple(sorted(own, key=lambda f: f.value.on))

@@ -1,0 +1,82 @@
+"""What the athlete page shows, as one frozen value."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.deciding import decide
+from teamrehab.domain.decision import Decision
+from teamrehab.domain.history import History, Squad, Standing
+from teamrehab.domain.injuries import Side
+from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.reports.findings import SquadRow
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Portrait:
+    """An athlete on the squad's day: row, open cases, and what they are read with.
+
+    ``baseline`` are the tests of the healthy athlete; ``case_id`` is the case chosen.
+    """
+
+    squad: Squad
+    row: SquadRow
+    protocols: Mapping[str, Protocol]
+    catalogue: Mapping[str, InjuryKind]
+    case_id: str = ""
+    baseline: tuple[Standing[Any], ...] = field(default=())
+
+    @property
+    def athlete(self) -> Athlete:
+        """Return the athlete."""
+        wanted = self.row.athlete_id
+        return next(a for a in self.squad.athletes if a.athlete_id == wanted)
+
+    @property
+    def cases(self) -> tuple[History, ...]:
+        """Return the open cases, the one that keeps out longest first."""
+        cases = self.squad.cases_of(self.row.athlete_id)
+        return tuple(sorted(cases, key=lambda h: h.case.case_id != self.row.case_id))
+
+    @property
+    def history(self) -> History | None:
+        """Return the case chosen, else the one that keeps out longest, None without one."""
+        chosen = [h for h in self.cases if h.case.case_id == self.case_id]
+        return next(iter(chosen or self.cases), None)
+
+    @property
+    def protocol(self) -> Protocol | None:
+        """Return the protocol of the case chosen."""
+        followed = self.history.protocol if self.history else None
+        return None if followed is None else self.protocols.get(followed.protocol)
+
+    @property
+    def decision(self) -> Decision | None:
+        """Return where the case chosen stands and what is proposed."""
+        if self.history is None or self.protocol is None:
+            return None
+        if self.history.case.case_id == self.row.case_id:
+            return self.row.decision
+        return self.decide(self.history)
+
+    @property
+    def injured(self) -> Side:
+        """Return the injured side of the case chosen."""
+        return self.history.case.side if self.history else Side.NOT_APPLICABLE
+
+    @property
+    def stage_names(self) -> tuple[str, ...]:
+        """Return the stages of the protocol."""
+        return tuple(stage.name for stage in self.protocol.stages) if self.protocol else ()
+
+    @property
+    def names(self) -> dict[str, str]:
+        """Return the names of the staff by id."""
+        return {one.staff_id: one.name for one in self.squad.staff}
+
+    def decide(self, history: History) -> Decision | None:
+        """Return the decision as it would be with another history of the same case."""
+        if self.protocol is None:
+            return None
+        return decide(history, self.protocol, self.squad.day, self.squad.settings)

@@ -1,0 +1,107 @@
+"""The athlete page as values: who, what is open, what is missing, likely, and done."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QFrame, QScrollArea, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, prose, text
+from teamrehab.desktop.athlete.actions import Actions
+from teamrehab.desktop.athlete.case_line import CaseLine
+from teamrehab.desktop.athlete.case_switch import CaseSwitch
+from teamrehab.desktop.athlete.entries import Entries
+from teamrehab.desktop.athlete.graphs import Graphs
+from teamrehab.desktop.athlete.heading import Heading
+from teamrehab.desktop.athlete.likely_section import LikelySection
+from teamrehab.desktop.athlete.portrait import Portrait
+from teamrehab.desktop.athlete.progress import Progress
+from teamrehab.language import _
+
+_TWO_COLUMNS_FROM = 860
+"""Width in pixels from which what is likely stands beside what is missing."""
+
+
+class AthleteView(QScrollArea):
+    """Shows one portrait; what is asked for is told by the signals of its parts.
+
+    ``case_chosen`` carries a case id.
+    """
+
+    case_chosen = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.heading, self.actions_bar, self.switch = Heading(), Actions(), CaseSwitch()
+        self.case, self.progress, self.likely = CaseLine(), Progress(), LikelySection()
+        self.graphs, self.entries = Graphs(), Entries()
+        self.healthy = text(_("No open case. Tests taken now are the athlete's own baseline."))
+        self.healthy.setWordWrap(True)
+        self._case_parts = (self.case, self.progress, self.likely, self.graphs)
+        self._lay_out()
+        self.switch.chosen.connect(self.case_chosen)
+
+    def show_portrait(self, portrait: Portrait) -> None:
+        """Show an athlete as of now; the place on the page is kept."""
+        row, history = portrait.row, portrait.history
+        self.heading.show_athlete(portrait.athlete, row, portrait.squad.day)
+        self.actions_bar.show_for(has_case=history is not None)
+        self.switch.show_cases(portrait.cases, history, portrait.catalogue)
+        self.healthy.setVisible(history is None)
+        for part in self._case_parts:
+            part.setVisible(history is not None)
+        if history is None:
+            self.entries.show_entries(portrait.baseline, portrait.names)
+            return
+        decision = portrait.decision
+        self.case.show_case(history, portrait.catalogue, portrait.squad.day)
+        self.progress.show_decision(decision, portrait.stage_names)
+        self.likely.show_row(row)
+        results = decision.criteria if decision is not None else ()
+        self.graphs.show_case(history, results, portrait.squad.day)
+        self.entries.show_entries(history.facts, portrait.names)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        wide = self.viewport().width() >= _TWO_COLUMNS_FROM
+        across, down = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._columns.setDirection(across if wide else down)
+
+    def _lay_out(self) -> None:
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
+        column.setSpacing(Space.APART)
+        for part in (self.heading, self.actions_bar, self.switch, self.healthy, self.case):
+            column.addWidget(part)
+        column.addLayout(self._two_columns())
+        column.addWidget(text(_("Tests and sessions"), Type.TITLE))
+        column.addWidget(self.entries)
+        column.addWidget(self._caution())
+        column.addStretch(1)
+        self.setWidget(page)
+
+    def _two_columns(self) -> QBoxLayout:
+        self._columns = QBoxLayout(QBoxLayout.Direction.TopToBottom)
+        self._columns.setSpacing(Space.WIDE)
+        self._columns.addWidget(self.progress, 3)
+        beside = QVBoxLayout()
+        beside.setSpacing(Space.APART)
+        beside.addWidget(self.likely)
+        beside.addWidget(self.graphs)
+        beside.addStretch(1)
+        self._columns.addLayout(beside, 2)
+        return self._columns
+
+    def _caution(self) -> QWidget:
+        return prose(
+            _(
+                "Decision support for licensed staff: the clinician decides. "
+                "For red flags seek medical review."
+            ),
+            Type.SMALL,
+        )
