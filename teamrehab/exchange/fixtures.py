@@ -24,7 +24,8 @@ from teamrehab.exchange.texts import decoded
 AT_MOST = 5 * MEGABYTE
 FIXTURES = 2_000
 """Most matches taken in from one calendar: a bound, far above any season."""
-_SEASON = timedelta(days=366)
+SEASON = timedelta(days=366)
+"""A season lies within a year of any of its days."""
 _BETWEEN = re.compile(r"\s+(?:vs?\.?|[-\u2013\u2014]|@|at)\s+", re.IGNORECASE)
 
 
@@ -38,15 +39,22 @@ class FixturesPreview:
     outside: int = 0
 
 
-def preview_fixtures(path: Path, team: Team, today: date) -> FixturesPreview:
-    """Return the matches of an .ics file, by the club's days; raise UnreadableFileError."""
+def preview_fixtures(
+    path: Path, team: Team, today: date, *, within: timedelta = SEASON
+) -> FixturesPreview:
+    """Return the matches of an .ics file, by the club's days; raise UnreadableFileError.
+
+    ``within`` is how far before and after today a match may lie.
+    """
     read = list(events_of(decoded(contents(path, AT_MOST))))
     problems = [one for one in read if isinstance(one, RowProblem)]
     newest = _newest(one for one in read if isinstance(one, CalendarEvent))
     single = [e for e in newest if not (e.repeats or e.one_of_many)]
     fixtures = [_fixture(e, e.uid, e.starts, team) for e in single]
-    near = [f for f in fixtures if abs(f.on - today) <= _SEASON]
-    for found in _repeated([e for e in newest if e not in single], team, today):
+    near = [f for f in fixtures if abs(f.on - today) <= within]
+    for found in _repeated(
+        [e for e in newest if e not in single], team, (today - within, today + within)
+    ):
         if isinstance(found, RowProblem):
             problems.append(found)
         else:
@@ -57,7 +65,7 @@ def preview_fixtures(path: Path, team: Team, today: date) -> FixturesPreview:
         file=path.name,
         fixtures=tuple(kept),
         problems=tuple(sorted(problems, key=lambda p: p.line)),
-        outside=len(fixtures) - sum(abs(f.on - today) <= _SEASON for f in fixtures),
+        outside=len(fixtures) - sum(abs(f.on - today) <= within for f in fixtures),
     )
 
 
@@ -72,28 +80,28 @@ def _newest(events: Iterable[CalendarEvent]) -> list[CalendarEvent]:
 
 
 def _repeated(
-    events: Sequence[CalendarEvent], team: Team, today: date
+    events: Sequence[CalendarEvent], team: Team, window: tuple[date, date]
 ) -> Iterator[Fixture | RowProblem]:
     """Yield the days of repeating events, series by series, each series bounded."""
     for uid in dict.fromkeys(event.uid for event in events):
         series = [event for event in events if event.uid == uid]
-        found = list(islice(_days_of(series, today), FIXTURES + 1))
+        found = list(islice(_days_of(series, window), FIXTURES + 1))
         yield from (_fixture(e, name, when, team) for e, name, when in found[:FIXTURES])
         if len(found) > FIXTURES:
             yield too_many(series[0], FIXTURES)
 
 
 def _days_of(
-    series: Sequence[CalendarEvent], today: date
+    series: Sequence[CalendarEvent], window: tuple[date, date]
 ) -> Iterator[tuple[CalendarEvent, str, date]]:
-    """Yield (event, fixture id, start) for each day of one series within a year of today."""
+    """Yield (event, fixture id, start) for each day of one series in the window."""
     import recurring_ical_events
     from icalendar import Calendar
 
     calendar = Calendar()
     for event in series:
         calendar.add_component(event.plain)
-    from_day, to_day = (datetime.combine(today + d, time()) for d in (-_SEASON, _SEASON))
+    from_day, to_day = (datetime.combine(day, time()) for day in window)
     moved = {event.one_of_many: event for event in series}
     for day in recurring_ical_events.of(calendar).between(from_day, to_day):
         original = day["RECURRENCE-ID"].dt

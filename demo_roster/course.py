@@ -1,0 +1,292 @@
+"""One case of the demo as it ran: stages, and the tests and sessions that opened them.
+
+What the program would have proposed at every move is asked of the program itself, so that
+``proposed`` is never made up; a move against it says why.
+"""
+
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime, time, timedelta
+from random import Random
+from typing import Any
+
+from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.deciding import decide
+from teamrehab.domain.history import History, Standing
+from teamrehab.domain.injuries import Case, ProtocolChosen, Side, StageMoved
+from teamrehab.domain.measures import (
+    Feeling,
+    FunctionCheck,
+    HeelRaiseTest,
+    Hops,
+    HopTest,
+    Knee,
+    Raises,
+    RunTest,
+    SessionEntry,
+    SessionKind,
+    Symptom,
+)
+from teamrehab.protocols import load_protocols
+
+_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Legs:
+    """What an athlete's healthy leg does: raises, their height, a hop's contact and flight."""
+
+    raises: int
+    height_mm: int
+    contact_ms: int
+    flight_ms: int
+
+    @staticmethod
+    def of(rng: Random) -> "Legs":
+        """Return a healthy leg (9 cm a raise: doi 10.1016/j.bjpt.2025.101188)."""
+        return Legs(
+            rng.randint(31, 37),
+            rng.randint(86, 104),
+            rng.randint(188, 222),
+            rng.randint(340, 400),
+        )
+
+
+@dataclass(slots=True)
+class Course:
+    """A case being written down: everything noted so far, in the order of its days."""
+
+    case: Case
+    athlete: Athlete
+    legs: Legs
+    rng: Random
+    facts: list[Any] = field(default_factory=list)
+    stage: int = 1
+
+    def add(self, *facts: Any) -> None:
+        """Note facts."""
+        self.facts += facts
+
+    def names(self) -> dict[str, Any]:
+        """Return what every fact of the case says of itself."""
+        return {"case_id": self.case.case_id, "athlete_id": self.case.athlete_id}
+
+    def test_names(self, on: date) -> dict[str, Any]:
+        """Return what every test of the case says of itself."""
+        count = sum(hasattr(fact, "test_id") for fact in self.facts) + 1
+        test_id = f"{self.case.case_id}-test-{count:02}"
+        tester = "Tomasin Quayle" if count % 3 else "Oyelaran Brightwell"
+        return {**self.names(), "on": on, "test_id": test_id, "tester": tester}
+
+    # --- what is done and felt
+
+    def session(
+        self,
+        on: date,
+        score: int,
+        kind: SessionKind = SessionKind.REHAB,
+        *,
+        limp: bool = False,
+        feeling: Feeling = Feeling.PAIN,
+    ) -> None:
+        """Note a session."""
+        count = sum(isinstance(fact, SessionEntry) for fact in self.facts) + 1
+        self.add(
+            SessionEntry(
+                **self.names(),
+                session_id=f"{self.case.case_id}-session-{count:02}",
+                on=on,
+                kind=kind,
+                minutes=self.rng.randrange(30, 65, 5),
+                effort=self.rng.randint(3, 6) + (kind is not SessionKind.REHAB),
+                symptom=Symptom(score, feeling),
+                limp=limp,
+            )
+        )
+
+    def check(self, on: date, score: int, **seen: Any) -> None:
+        """Note a function check."""
+        self.add(FunctionCheck(**self.test_names(on), symptom=Symptom(score), **seen))
+
+    def run(self, on: date, percent: int, score: int = 0) -> None:
+        """Note a run."""
+        self.add(
+            RunTest(
+                **self.test_names(on),
+                symptom=Symptom(score),
+                percent_of_own=percent,
+                surface="grass",
+                shoe="boots",
+            )
+        )
+
+    def raises(
+        self, on: date, count: int, score: int, knee: Knee = Knee.STRAIGHT, share: float = 0.9
+    ) -> None:
+        """Note heel raises: ``count`` on the injured leg, their height ``share`` of healthy."""
+        healthy = self.legs.raises + self.rng.randint(-2, 1)
+        height = self.legs.height_mm + self.rng.randint(-2, 2)
+        mine = Raises(count, round(height * share))
+        left, right = self._sides(mine, Raises(healthy, height))
+        self.add(
+            HeelRaiseTest(
+                **self.test_names(on),
+                symptom=Symptom(score, Feeling.TIGHTNESS),
+                left=left,
+                right=right,
+                knee=knee,
+                beat=60,
+                shoe="trainers",
+            )
+        )
+
+    def hops(self, on: date, count: int, score: int, share: float = 0.95) -> None:
+        """Note hops: ``count`` on the injured leg, their flight ``share`` of healthy."""
+        contact = self.legs.contact_ms + self.rng.randint(-6, 6)
+        flight = self.legs.flight_ms + self.rng.randint(-8, 8)
+        mine = Hops(count, round(contact / share), round(flight * share))
+        left, right = self._sides(mine, Hops(20, contact, flight))
+        self.add(
+            HopTest(
+                **self.test_names(on),
+                symptom=Symptom(score, Feeling.TIGHTNESS),
+                left=left,
+                right=right,
+                surface="gym floor",
+                shoe="trainers",
+            )
+        )
+
+    def _sides(self, mine: Any, other: Any) -> tuple[Any, Any]:
+        return (mine, other) if self.case.side is Side.LEFT else (other, mine)
+
+    # --- how it moves on
+
+    def follow(self, protocol: str, on: date) -> None:
+        """Choose a protocol."""
+        version = load_protocols()[protocol].version
+        self.add(ProtocolChosen(**self.names(), on=on, protocol=protocol, version=version))
+
+    def move(self, on: date, stage: int, why: str) -> None:
+        """Open a stage; ``why`` is kept only where the program proposed something else."""
+        proposed = self.proposed(on)
+        self.add(
+            StageMoved(
+                **self.names(),
+                on=on,
+                stage=stage,
+                proposed=proposed,
+                why="" if proposed == stage else why,
+            )
+        )
+        self.stage = stage
+
+    def proposed(self, on: date) -> int:
+        """Return the stage the program proposes in the evening of ``on``."""
+        history = self.history()
+        chosen = history.protocol
+        if chosen is None:
+            raise ValueError(f"{self.case.case_id} follows no protocol")
+        return decide(history, load_protocols()[chosen.protocol], on).proposed_stage
+
+    def history(self) -> History:
+        """Return the case as the program sees it."""
+        facts = sorted([self.case, *self.facts], key=lambda fact: fact.on)
+        return History(
+            athlete=self.athlete,
+            case=self.case,
+            facts=tuple(
+                Standing(
+                    fact_id=f"f{number}",
+                    value=fact,
+                    author="staff-2",
+                    noted_at=datetime.combine(fact.on, time(20), UTC),
+                )
+                for number, fact in enumerate(facts)
+            ),
+        )
+
+
+def pass_gate(course: Course, on: date, since: date) -> None:
+    """Note on ``on`` what shows that the present stage, open ``since``, can be left."""
+    calf = course.history().protocol
+    (_CALF if calf is not None and calf.protocol == "calf_strain" else _STARTER)[course.stage](
+        course, on, since
+    )
+
+
+def _walks(course: Course, on: date, since: date) -> None:
+    _sessions(course, since, on, wanted=1, score=2)
+    course.check(
+        on, 1, walks_clean=True, stairs_clean=True, double_leg_raise=True, swelling_settled=True
+    )
+
+
+def _strong(course: Course, on: date, since: date) -> None:
+    _sessions(course, since, on, wanted=3, score=2)
+    halfway = since + (on - since) // 2
+    if since < halfway < on:
+        course.raises(halfway, course.rng.randint(8, 12), 2, share=0.78)
+    course.raises(on, course.rng.randint(15, 18), 1, share=0.84)
+    course.raises(on, course.rng.randint(16, 20), 1, Knee.BENT, share=0.86)
+
+
+def _springy(course: Course, on: date, since: date) -> None:
+    _sessions(course, since, on, wanted=2, score=1)
+    halfway = since + (on - since) // 2
+    if since < halfway < on:
+        course.raises(halfway, course.rng.randint(19, 23), 1, share=0.88)
+        course.hops(halfway, course.rng.randint(8, 14), 1, share=0.86)
+    course.raises(on, course.rng.randint(25, 28), 0, share=0.92)
+    course.hops(on, 20, 0, share=0.93)
+    course.check(on, 0, no_signs=True)
+
+
+def _fast(course: Course, on: date, since: date) -> None:
+    halfway = since + (on - since) // 2
+    if since < halfway < on:
+        course.run(halfway, course.rng.randint(70, 84), 1)
+    course.run(on, course.rng.randint(91, 95))
+
+
+def _ready(course: Course, on: date, since: date) -> None:
+    _sessions(course, since + _DAY, on, wanted=2, score=0, kind=SessionKind.TEAM_WITH_LIMITS)
+    healthy = course.legs.raises
+    course.raises(on, max(healthy - course.rng.randint(0, 1), 30), 0, share=0.97)
+    course.check(on, 0, no_signs=True)
+
+
+def _strong_anywhere(course: Course, on: date, since: date) -> None:
+    _sessions(course, since, on, wanted=3, score=2)
+
+
+def _springy_anywhere(course: Course, on: date, since: date) -> None:
+    _sessions(course, since, on, wanted=2, score=1)
+    course.check(on, 0, no_signs=True)
+
+
+def _ready_anywhere(course: Course, on: date, since: date) -> None:
+    _sessions(course, since + _DAY, on, wanted=2, score=0, kind=SessionKind.TEAM_WITH_LIMITS)
+    course.check(on, 0, no_signs=True)
+
+
+_CALF = {1: _walks, 2: _strong, 3: _springy, 4: _fast, 5: _ready}
+_STARTER = {1: _walks, 2: _strong_anywhere, 3: _springy_anywhere, 4: _fast, 5: _ready_anywhere}
+
+
+def _sessions(
+    course: Course,
+    first: date,
+    last: date,
+    *,
+    wanted: int,
+    score: int,
+    kind: SessionKind = SessionKind.REHAB,
+) -> None:
+    """Note ``wanted`` sessions spread from ``first`` to ``last``, one a day at most."""
+    days = (last - first).days
+    chosen = sorted(
+        {first + timedelta(days=days * i // max(wanted - 1, 1)) for i in range(wanted)}
+    )
+    for on in chosen:
+        if first <= on <= last:
+            course.session(on, max(score - (on == last), 0), kind)
