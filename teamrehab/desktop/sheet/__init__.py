@@ -1,0 +1,1 @@
+"""The coach's sheet before it goes out."""

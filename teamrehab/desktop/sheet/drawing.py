@@ -1,0 +1,61 @@
+"""From a board to the pages of its sheet: slow work, done away from the window."""
+
+from dataclasses import dataclass
+
+from teamrehab.domain.history import History
+from teamrehab.reports.disclosure import withheld
+from teamrehab.reports.findings import CoachSheet
+from teamrehab.reports.sheet_text import sheet_text
+from teamrehab.tasks.board import Board, with_estimates
+from teamrehab.tasks.sheets import prepare
+
+_PREVIEW_SCALE, _PRINT_SCALE = 2.0, 4.0
+"""Pictures in pixels a point: 144 and 288 dots an inch."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A sheet with the board it was made from, its PDF, its pages and its plain text.
+
+    ``kept_off`` names the athletes whose free words stay off, with the words that did it.
+    """
+
+    board: Board
+    sheet: CoachSheet
+    pdf: bytes
+    pages: tuple[bytes, ...]
+    words: str
+    kept_off: tuple[tuple[str, str], ...] = ()
+
+    def for_print(self) -> tuple[bytes, ...]:
+        """Return the pages as fine as a printer wants them."""
+        from teamrehab.reports.paper.preview import pages_as_png
+
+        return pages_as_png(self.pdf, _PRINT_SCALE)
+
+
+def draw(board: Board, past: tuple[History, ...], signed: str) -> Drawn:
+    """Return the sheet of a board, always with the likely returns worked out.
+
+    ``past`` are the club's cases that the estimates learn from.
+    """
+    from teamrehab.reports.paper.coach_sheet import draw_coach_sheet
+    from teamrehab.reports.paper.preview import pages_as_png
+
+    full = with_estimates(board, past)
+    sheet = prepare(full, signed=signed)
+    pdf = draw_coach_sheet(sheet)
+    return Drawn(
+        board=full,
+        sheet=sheet,
+        pdf=pdf,
+        pages=pages_as_png(pdf, _PREVIEW_SCALE),
+        words=sheet_text(sheet),
+        kept_off=_kept_off(full),
+    )
+
+
+def _kept_off(board: Board) -> tuple[tuple[str, str], ...]:
+    names = {athlete.athlete_id: athlete.name for athlete in board.squad.athletes}
+    found = withheld(board.squad, board.rows)
+    return tuple((names.get(one.athlete_id, ""), ", ".join(one.words)) for one in found)

@@ -1,0 +1,96 @@
+"""The sheet's preview with what can be done about it beside."""
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.buttons import main_button, plain_button
+from teamrehab.desktop.forms import form_layout, row
+from teamrehab.desktop.sheet.drawing import Drawn
+from teamrehab.desktop.sheet.preview import Preview
+from teamrehab.desktop.trouble import Notice
+from teamrehab.language import _
+from teamrehab.reports.wording import day_words
+
+
+class SheetView(QObject):
+    """Shows one drawn sheet; its signals ask for what the buttons say."""
+
+    printing = Signal()
+    saving_pdf = Signal()
+    saving_text = Signal()
+    disclosing = Signal()
+
+    def __init__(self, dialog: QWidget) -> None:
+        super().__init__(dialog)
+        self.preview, self.notice = Preview(), Notice()
+        self.signature = QLineEdit()
+        self.about, self.told = text("", Type.SMALL), text("", Type.BODY)
+        self.kept_off = text("", Type.COMPLAINT)
+        for label in (self.about, self.told, self.kept_off):
+            label.setWordWrap(True)
+        self.print = main_button(_("&Print..."), self.printing.emit)
+        self.pdf = plain_button(_("Save as P&DF..."), self.saving_pdf.emit)
+        self.plain_text = plain_button(_("Save as &text..."), self.saving_text.emit)
+        self.disclose = plain_button(
+            _("Add what an &athlete agreed to..."), self.disclosing.emit
+        )
+        self._lay_out(dialog)
+
+    def show_sheet(self, drawn: Drawn) -> None:
+        """Show a sheet as it would go out now."""
+        sheet = drawn.sheet
+        self.preview.show_pages(drawn.pages, drawn.words)
+        self.about.setText(_about(drawn))
+        lines = [
+            _("Words for {name} stay off the sheet: {words}").format(name=name, words=words)
+            for name, words in drawn.kept_off
+        ]
+        self.kept_off.setText("\n".join(lines))
+        self.kept_off.setVisible(bool(lines))
+        if sheet.signed:
+            self._row.complain("")
+
+    def ask_signature(self) -> None:
+        """Say that a sheet goes out signed, at the field."""
+        self._row.complain(_("A sheet goes out signed: type who signs it."))
+        self.signature.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def tell(self, words: str) -> None:
+        """Say what became of the sheet."""
+        self.told.setText(words)
+        self.told.setAccessibleName(words)
+
+    def _lay_out(self, dialog: QWidget) -> None:
+        beside = QWidget()
+        beside.setMaximumWidth(320)
+        column = QVBoxLayout(beside)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(Space.NEAR)
+        column.addWidget(text(_("Coach's sheet"), Type.TITLE))
+        column.addWidget(self.about)
+        fields = QWidget()
+        hint = _("Nothing medical stands on this sheet. Look it through before it goes out.")
+        self._row = row(form_layout(fields), _("&Signed by"), self.signature, hint)
+        column.addWidget(fields)
+        column.addWidget(self.kept_off)
+        for button in (self.print, self.pdf, self.plain_text, self.disclose):
+            column.addWidget(button)
+        column.addWidget(self.notice)
+        column.addWidget(self.told)
+        column.addStretch(1)
+        line = QHBoxLayout(dialog)
+        line.setContentsMargins(Space.APART, Space.APART, Space.APART, Space.APART)
+        line.setSpacing(Space.APART)
+        line.addWidget(self.preview, 1)
+        line.addWidget(beside)
+
+
+def _about(drawn: Drawn) -> str:
+    sheet = drawn.sheet
+    fields = {"number": sheet.number, "until": day_words(sheet.valid_until)}
+    if sheet.replaces is None:
+        return _("Sheet {number}, valid until {until}.").format(**fields)
+    return _("Sheet {number}, replaces {old}, valid until {until}.").format(
+        old=sheet.replaces, **fields
+    )
