@@ -1,0 +1,192 @@
+"""What staff decide about a case, on a real casebook: what is written, and what is refused."""
+
+from datetime import datetime
+
+import pytest
+
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.injuries import (
+    Certainty,
+    Clearance,
+    Diagnosis,
+    Outcome,
+    RedFlag,
+    ReturnDecision,
+    Scope,
+    StageMoved,
+    Urgency,
+)
+from teamrehab.protocols import load_protocols
+from teamrehab.tasks import cases
+from teamrehab.tasks.board import full_board, squad_board
+from teamrehab.tasks.refusals import ImplausibleError, RefusedError
+from tests import builders
+from tests.builders import day
+from tests.records import books
+
+IDS = {"case_id": "c1", "athlete_id": "a1"}
+TODAY = day(14)
+
+
+@pytest.fixture
+def book(tmp_path):
+    with books.new_book(tmp_path / "club", builders.clock(TODAY)) as casebook:
+        casebook.note(builders.athlete())
+        cases.open_case(casebook, builders.case(), builders.stated(builders.case()))
+        yield casebook
+
+
+def _history(book):
+    return book.case("c1")
+
+
+def _diagnose(book, **changes):
+    values = {"injury": "calf_strain", "muscle": "soleus", "certainty": Certainty.CONFIRMED}
+    diagnosis = Diagnosis(**IDS, on=day(2), **(values | changes))
+    cases.diagnose(book, _history(book), diagnosis, load_protocols()["calf_strain"])
+
+
+def _flag(book):
+    flag = RedFlag(
+        flag_id="f1", **IDS, on=TODAY, what="calf squeezed: less", urgency=Urgency.SAME_DAY
+    )
+    cases.raise_red_flag(book, _history(book), flag)
+    return flag
+
+
+def _clearance(scope=Scope.MATCH, **changes):
+    return Clearance(**IDS, on=TODAY, scope=scope, signed_by="s1", **changes)
+
+
+def test_a_case_opens_with_what_it_allows(book):
+    (row,) = squad_board(book, TODAY).rows
+    assert (row.training, row.match) == (Training.NONE, Match.NOT_AVAILABLE)
+
+
+def test_a_diagnosis_chooses_the_protocol_once(book):
+    _diagnose(book)
+    chosen = _history(book).protocol
+    _diagnose(book, grade=2)
+    assert _history(book).protocol == chosen
+    assert _history(book).diagnosis.grade == 2
+    assert _history(book).stage == 1
+
+
+def test_a_move_against_the_proposal_without_a_reason_is_refused_and_nothing_is_written(book):
+    _diagnose(book)
+    with pytest.raises(ImplausibleError):
+        cases.move_stage(book, _history(book), StageMoved(**IDS, on=TODAY, stage=4, proposed=1))
+    assert _history(book).stage == 1
+
+
+def test_a_move_with_its_reason_stands_and_the_estimate_follows_it(book):
+    _diagnose(book)
+    before = full_board(book, TODAY).rows[0].likely
+    moved = StageMoved(**IDS, on=TODAY, stage=4, proposed=1, why="ran with the academy")
+    cases.move_stage(book, _history(book), moved)
+    after = full_board(book, TODAY).rows[0].likely
+    assert after.median < before.median
+
+
+def test_no_stage_is_opened_and_nobody_is_cleared_while_a_red_flag_is_open(book):
+    _diagnose(book)
+    flag = _flag(book)
+    moved = StageMoved(**IDS, on=TODAY, stage=2, proposed=2)
+    for act in (
+        lambda: cases.move_stage(book, _history(book), moved),
+        lambda: cases.clear(book, _history(book), _clearance()),
+    ):
+        with pytest.raises(RefusedError, match="red flag"):
+            act()
+    cases.close_red_flag(book, flag, "Dr Imre Sato")
+    cases.move_stage(book, _history(book), moved)
+    assert _history(book).stage == 2
+
+
+def test_a_red_flag_beats_what_was_stated(book):
+    cases.state_availability(
+        book,
+        _history(book),
+        builders.stated(builders.case(), 14, training=Training.FULL, match=Match.AVAILABLE),
+    )
+    _flag(book)
+    (row,) = full_board(book, TODAY).rows
+    assert (row.training, row.match) == (Training.NONE, Match.NOT_AVAILABLE)
+    assert row.likely is None
+
+
+def test_a_red_flag_is_closed_by_a_named_doctor_only(book):
+    flag = _flag(book)
+    with pytest.raises(RefusedError, match="doctor"):
+        cases.close_red_flag(book, flag, "  ")
+    assert _history(book).open_red_flags
+
+
+def test_a_clearance_for_matches_states_full_availability_and_ends_the_case(book):
+    cases.clear(book, _history(book), _clearance())
+    assert _history(book).closed.outcome is Outcome.CLEARED
+    (row,) = squad_board(book, TODAY).rows
+    assert (row.training, row.match) == (Training.FULL, Match.AVAILABLE)
+
+
+def test_a_clearance_for_team_training_leaves_the_match_answer_as_it_was(book):
+    cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    (row,) = squad_board(book, TODAY).rows
+    assert (row.training, row.match) == (Training.FULL, Match.NOT_AVAILABLE)
+    assert row.case_id == "c1"
+
+
+def test_a_limited_clearance_is_worded_for_the_coach_and_checked_for_medical_words(book):
+    limited = _clearance(Scope.MATCH_WITH_LIMIT, limit="30 minutes, soleus still weak")
+    with pytest.raises(RefusedError, match="soleus"):
+        cases.clear(book, _history(book), limited)
+    assert _history(book).clearances == ()
+    cases.clear(
+        book, _history(book), _clearance(Scope.MATCH_WITH_LIMIT, limit="second half only")
+    )
+    stated = _history(book).last(AvailabilityStated)
+    assert (stated.match, stated.match_role) == (Match.LIMITED, "second half only")
+
+
+def test_a_clearance_without_a_signature_is_refused(book):
+    with pytest.raises(ImplausibleError):
+        cases.clear(
+            book, _history(book), Clearance(**IDS, on=TODAY, scope=Scope.MATCH, signed_by=" ")
+        )
+    assert _history(book).closed is None
+
+
+def test_a_decision_cuts_the_estimate_and_is_shown_as_one(book):
+    _diagnose(book)
+    decision = ReturnDecision(**IDS, on=TODAY, not_before=day(60), why="operation planned")
+    cases.decide_return(book, _history(book), decision)
+    likely = full_board(book, TODAY).rows[0].likely
+    assert likely.not_before == day(60)
+    assert likely.earliest >= day(60)
+
+
+def test_words_for_the_coach_are_checked_when_availability_is_stated(book):
+    stated = builders.stated(
+        builders.case(), 14, match=Match.LIMITED, match_role="mind the hamstring"
+    )
+    with pytest.raises(RefusedError, match="hamstring"):
+        cases.state_availability(book, _history(book), stated)
+
+
+def test_a_case_that_ends_otherwise_leaves_the_squad_board(book):
+    cases.close_case(book, _history(book), TODAY, Outcome.LEFT_CLUB)
+    assert squad_board(book, TODAY).squad.open_cases == ()
+
+
+def test_no_range_while_the_diagnosis_is_new_or_not_confirmed(book):
+    _diagnose(book, certainty=Certainty.SUSPECTED)
+    (row,) = full_board(book, TODAY).rows
+    assert row.likely is None
+    assert row.no_estimate is not None
+
+
+def test_next_update_reaches_the_row(book):
+    when = datetime(2026, 10, 21, 12)  # noqa: DTZ001  club wall time
+    stated = builders.stated(builders.case(), 14, match=Match.UNDECIDED, next_update=when)
+    cases.state_availability(book, _history(book), stated)
+    assert squad_board(book, TODAY).rows[0].availability.next_update == when
