@@ -38,7 +38,7 @@ def upgrade() -> None:
         _text("zone"),
         _text("body_hash"),
         sa.PrimaryKeyConstraint("id", "hash"),
-        sa.UniqueConstraint("device", "seq", "hash"),
+        sa.UniqueConstraint("device", "seq", "hash", name="one_place_in_a_chain"),
     )
     op.create_index("fact_by_case", "fact", ["case_id"])
     op.create_index("fact_by_kind_and_day", "fact", ["kind", "local_date", "case_id", "id"])

@@ -40,4 +40,4 @@ def _size_fault(path: Path, connect: Callable[[], Any]) -> tuple[str, ...]:
     except driver.Error:
         return ("size: unreadable",)
     size = path.stat().st_size
-    return () if size == pages * PAGE else (f"size: {size} bytes for {pages} pages",)
+    return () if size == pages * PAGE > 0 else (f"size: {size} bytes for {pages} pages",)

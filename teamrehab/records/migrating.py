@@ -21,8 +21,8 @@ def bring_up_to_date(
     make_tables(store, scripts)
 
 
-def make_tables(store: Store, scripts: Path = MIGRATIONS, revision: str = "head") -> None:
-    """Run the migrations up to ``revision`` in one transaction.
+def make_tables(store: Store, scripts: Path = MIGRATIONS) -> None:
+    """Run every migration that is due, in one transaction.
 
     Foreign keys are off meanwhile (rebuilding a table would delete the rows that point to it),
     which SQLite allows only outside a transaction.
@@ -32,9 +32,9 @@ def make_tables(store: Store, scripts: Path = MIGRATIONS, revision: str = "head"
         _foreign_keys(raw, on=False)
         try:
             with connection.begin():
-                _run(connection, scripts, revision)
-                if revision == "head":
-                    _finish(connection)
+                tables.drop_triggers(connection)
+                _run(connection, scripts)
+                _finish(connection)
         finally:
             _foreign_keys(raw, on=True)
 
@@ -45,18 +45,18 @@ def _foreign_keys(raw: Any, *, on: bool) -> None:
         raise RuntimeError("foreign keys could not be switched: a transaction was open")
 
 
-def _run(connection: Connection, scripts: Path, revision: str) -> None:
+def _run(connection: Connection, scripts: Path) -> None:
     from alembic import command
     from alembic.config import Config
 
     config = Config()
     config.set_main_option("script_location", str(scripts).replace("%", "%%"))
     config.attributes["connection"] = connection
-    command.upgrade(config, revision)
+    command.upgrade(config, "head")
 
 
 def _finish(connection: Connection) -> None:
-    """Make the triggers again and hold the result against the tables as they should be."""
+    """Make the triggers and hold the result against the tables as they should be."""
     tables.create_triggers(connection)
     if tables.schema_text(connection) != _as_it_should_be():
         raise RuntimeError("the migrated tables differ from fresh ones")

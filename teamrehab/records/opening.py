@@ -76,7 +76,8 @@ def create_casebook(  # noqa: PLR0913  all but the clock is what a person is ask
         folder.absolute().parent.mkdir(parents=True, exist_ok=True)
         part = folder.absolute().parent / f".new-casebook-{secrets.token_hex(4)}"
         try:
-            _build(part, slot, opened, (team, founder), Clock(clock.now, team.zone))
+            with refusals(folder):  # before the failed part is removed and makes room
+                _build(part, slot, opened, (team, founder), Clock(clock.now, team.zone))
             if folder.exists():
                 folder.rmdir()
             part.rename(folder)

@@ -19,7 +19,7 @@ from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.language import _
 from teamrehab.records.canonical import digest
 from teamrehab.records.heads import Head, heads, newest_per_slot, standing
-from teamrehab.records.kinds import BY_SHAPE, COURSE
+from teamrehab.records.kinds import BY_SHAPE, COURSE, WITHDRAWN
 
 T = TypeVar("T")
 _FIXTURES_BACK = timedelta(days=14)
@@ -57,7 +57,7 @@ def _values(rows: Sequence[Head], kind: type[T]) -> tuple[T, ...]:
 
 def all_of(connection: Connection, kind: type[T]) -> tuple[Standing[T], ...]:
     """Return every standing fact of one kind whose body can be read, oldest first."""
-    found = standing(heads(connection, "kind", [_name(kind)]))
+    found = standing(heads(connection, "kind", [_name(kind), WITHDRAWN]))
     return tuple(fact for fact in found if isinstance(fact.value, kind))
 
 
@@ -68,7 +68,7 @@ def histories(connection: Connection, case_ids: Iterable[str]) -> tuple[History,
 
 def past_cases(connection: Connection) -> tuple[History, ...]:
     """Return every case with the facts of its course only, by onset."""
-    return _gathered(connection, heads(connection, "course", COURSE))
+    return _gathered(connection, heads(connection, "course", [*COURSE, WITHDRAWN]))
 
 
 def cases_of(connection: Connection, athlete_id: str) -> tuple[History, ...]:

@@ -1,6 +1,7 @@
 """What the disk and the database say, turned into errors a person can act on."""
 
 import errno
+import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -30,6 +31,10 @@ _BY_ERRNO: dict[int | None, type[NotSavedError]] = {
     errno.EPERM: FolderNotWritableError,
     errno.EROFS: FolderNotWritableError,
 }
+_IO_ERROR = 10
+_ROOM = 64 * 1024
+"""Bytes; the log's index grows by half of this at a time."""
+
 _OURS = (1, 19, 20, 21, 25)
 """SQLITE_ERROR, CONSTRAINT, MISMATCH, MISUSE, RANGE: our mistake, not the world's refusal."""
 
@@ -42,7 +47,15 @@ def refusal(error: Exception, folder: Path) -> RecordsError | None:
     code = getattr(raw, "sqlite_errorcode", None)
     if code is None or code & 0xFF in _OURS:
         return None
+    if code & 0xFF == _IO_ERROR and _is_full(folder):
+        return DiskFullError(folder)  # the log's index could not grow: told as an I/O error
     return _BY_SQLITE_CODE.get(code & 0xFF, NotSavedError)(folder)
+
+
+def _is_full(folder: Path) -> bool:
+    """Return whether the disk of a folder, there or still to be made, has no room left."""
+    there = next(place for place in (folder, *folder.absolute().parents) if place.exists())
+    return shutil.disk_usage(there).free < _ROOM
 
 
 @contextmanager

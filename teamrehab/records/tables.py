@@ -53,7 +53,7 @@ fact = Table(
     _text("zone"),
     _text("body_hash"),
     PrimaryKeyConstraint("id", "hash"),
-    UniqueConstraint("device", "seq", "hash"),
+    UniqueConstraint("device", "seq", "hash", name="one_place_in_a_chain"),
 )
 Index("fact_by_case", fact.c.case_id)
 # wide enough that finding the open cases never touches the table itself
@@ -115,19 +115,27 @@ _TRIGGERS = {
 }
 
 
-def create_triggers(connection: Connection) -> None:
-    """Make every trigger anew: rebuilding a table in a migration drops them silently."""
-    for name, action in _TRIGGERS.items():
+def drop_triggers(connection: Connection) -> None:
+    """Take the guards off for a migration: a table they name could not be rebuilt."""
+    for name in _TRIGGERS:
         connection.exec_driver_sql(f"DROP TRIGGER IF EXISTS {name}")
+
+
+def create_triggers(connection: Connection) -> None:
+    """Make every trigger: the one place that knows them."""
+    for name, action in _TRIGGERS.items():
         connection.exec_driver_sql(f"CREATE TRIGGER {name} {action}")
 
 
 def schema_text(connection: Connection) -> tuple[str, ...]:
-    """Return the definition of every table, index and trigger, sorted, blanks evened out."""
+    """Return the definition of every table, index and trigger, sorted, as comparable text.
+
+    Rebuilding a table puts its name and others in quotes; blanks differ too.
+    """
     rows = connection.exec_driver_sql(
         "SELECT sql FROM sqlite_schema WHERE sql IS NOT NULL AND tbl_name <> 'alembic_version'"
     )
-    return tuple(sorted(" ".join(row[0].split()) for row in rows))
+    return tuple(sorted(" ".join(row[0].replace('"', "").split()) for row in rows))
 
 
 def create_all(connection: Connection) -> None:

@@ -1,0 +1,98 @@
+"""One value of every kind, and another that a person might correct it to."""
+
+from dataclasses import replace
+from datetime import datetime, time
+from typing import Any
+
+from teamrehab.domain import athletes, availability, days, injuries, measures, settings, sheets
+from tests.builders import ONSET, athlete, case, day
+
+CASE: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": day(3)}
+TEST = {"test_id": "t1"} | CASE
+SYMPTOM = measures.Symptom(2, measures.Feeling.TIGHTNESS)
+LIMITS = (availability.Limit(availability.Activity.PACE, 80),)
+
+PAIRS: list[tuple[Any, dict[str, Any]]] = [
+    (athletes.Team(name="Riverside", zone="Europe/Rome"), {"sport": "rugby"}),
+    (athletes.StaffMember(staff_id="s9", name="Łucja"), {"role": athletes.Role.DOCTOR}),
+    (athlete(joined=ONSET, weight_g=81_500), {"printed_name": "Okafor"}),
+    (case(reassess_on=datetime.combine(day(1), time(12))), {"sensitive": True}),
+    (injuries.Diagnosis(injury="calf", muscle="soleus", grade=2, **CASE), {"grade": None}),
+    (injuries.ProtocolChosen(protocol="calf", version="1", **CASE), {"version": "2"}),
+    (injuries.StageMoved(stage=2, proposed=2, **CASE), {"why": "tested with the doctor"}),
+    (
+        injuries.RedFlag(
+            flag_id="r1", what="night pain", urgency=injuries.Urgency.SAME_DAY, **CASE
+        ),
+        {"closed_on": day(4), "closed_by": "s9"},
+    ),
+    (injuries.ReturnDecision(ruled_out=("f1",), **CASE), {"not_before": day(20)}),
+    (
+        injuries.Clearance(scope=injuries.Scope.MATCH_WITH_LIMIT, signed_by="s1", **CASE),
+        {"limit": "30 minutes"},
+    ),
+    (injuries.CaseClosed(**CASE), {"outcome": injuries.Outcome.LEFT_CLUB}),
+    (injuries.Remark(remark_id="n1", text="slept badly", **CASE), {"text": "slept well"}),
+    (
+        measures.HeelRaiseTest(left=measures.Raises(12, 90), symptom=SYMPTOM, **TEST),
+        {"right": measures.Raises(25)},
+    ),
+    (measures.HopTest(left=measures.Hops(20, 210, 150), **TEST), {"painkiller": True}),
+    (measures.FunctionCheck(walks_clean=True, **TEST), {"no_signs": False}),
+    (measures.RunTest(percent_of_own=88, **TEST), {"percent_of_own": 91}),
+    (
+        measures.SessionEntry(
+            session_id="e1", kind=measures.SessionKind.REHAB, effort=4, **CASE
+        ),
+        {"limp": True},
+    ),
+    (
+        availability.AvailabilityStated(
+            training=availability.Training.WITH_LIMITS,
+            match=availability.Match.UNDECIDED,
+            limits=LIMITS,
+            next_update=datetime.combine(day(4), time(11)),
+            **CASE,
+        ),
+        {"training": availability.Training.NONE, "limits": ()},
+    ),
+    (
+        availability.Absence(
+            absence_id="x1",
+            athlete_id="a1",
+            on=ONSET,
+            reason=availability.AbsenceReason.PERSONAL,
+        ),
+        {"until": day(5)},
+    ),
+    (
+        days.Fixture(fixture_id="f1", on=day(5), opponent="Århus"),
+        {"kick_off": datetime.combine(day(5), time(18, 30)), "revision": 1},
+    ),
+    (days.Exposure(athlete_id="a1", on=ONSET, match=True, minutes=63), {"minutes": 70}),
+    (settings.ClubSettings(), {"retest_days": 10}),
+    (
+        sheets.SheetIssued(
+            number=1,
+            on=ONSET,
+            signed="Kim Vale",
+            lines=(
+                sheets.SheetLine(
+                    "a1", availability.Training.NONE, availability.Match.NOT_AVAILABLE
+                ),
+            ),
+        ),
+        {"signed": "K. Vale"},
+    ),
+    (
+        sheets.Disclosed(
+            athlete_id="a1",
+            on=ONSET,
+            until=day(7),
+            sentence="away until Friday",
+            consent_taken_by="s1",
+        ),
+        {"until": day(8)},
+    ),
+]
+EXAMPLES = {type(value): (value, replace(value, **change)) for value, change in PAIRS}

@@ -1,0 +1,73 @@
+"""Every kind of fact can be noted, corrected, withdrawn, met twice, settled and erased."""
+
+from dataclasses import fields, is_dataclass
+
+import pytest
+
+from teamrehab.domain.history import Erased
+from teamrehab.records.heads import heads, standing
+from teamrehab.records.kinds import KINDS
+from teamrehab.records.marks import EnteredInError, Erasure
+from tests.records.books import OtherLaptop, new_book, reopened, values
+from tests.records.examples import EXAMPLES
+
+WALKED = [kind for kind in KINDS.values() if kind.shape not in (EnteredInError, Erasure)]
+
+
+@pytest.fixture
+def book(tmp_path):
+    with new_book(tmp_path / "book") as book:
+        yield book
+
+
+def of_slot(book, kind, value):
+    with book._store.look() as connection:
+        return standing(heads(connection, "slot", [kind.slot(value)]))
+
+
+@pytest.mark.parametrize("kind", WALKED, ids=lambda kind: kind.name)
+def test_a_kind_can_be_noted_corrected_withdrawn_met_twice_settled_and_erased(book, kind):
+    first, second = EXAMPLES[kind.shape]
+    (noted,) = book.note(first).fact_ids
+    book = reopened(book)
+    assert first in values(book, kind.shape)
+
+    (corrected,) = book.note(second, replaces=[noted], why="misread").fact_ids
+    (fact,) = of_slot(book, kind, first)
+    assert (fact.value, fact.corrected, fact.versions) == (second, True, 1)
+
+    book.withdraw(corrected, "wrong person")
+    assert of_slot(book, kind, first) == ()
+
+    (again,) = book.note(first).fact_ids
+    book.take_in([OtherLaptop(book).writes(second)])
+    both = of_slot(book, kind, first)
+    assert {fact.versions for fact in both} == {2}
+    assert [fact.value for fact in both] in ([first, second], [second, first])
+
+    (settled,) = book.note(second).fact_ids
+    (fact,) = of_slot(book, kind, first)
+    assert (fact.value, fact.versions, fact.author) == (second, 1, "s1")
+
+    book.erase(settled, "the athlete's lawful wish")
+    (fact,) = of_slot(book, kind, first)
+    assert isinstance(fact.value, Erased)
+    assert second not in values(book, kind.shape)
+    found = book.check()
+    assert (found.erased, found.troubles, again == settled) == (1, (), False)
+    book.close()
+
+
+def test_every_dataclass_that_has_a_day_and_an_athlete_is_a_kind():
+    """A value added to the domain and forgotten here could be typed in and never kept."""
+    from teamrehab.domain import availability, days, injuries, measures, sheets
+
+    derived = {availability.Availability, measures._Test}
+    found = {
+        thing
+        for module in (availability, days, injuries, measures, sheets)
+        for thing in vars(module).values()
+        if is_dataclass(thing) and {"on", "athlete_id"} <= {f.name for f in fields(thing)}
+    }
+    assert found - derived <= {kind.shape for kind in KINDS.values()}
+    assert len(found) > 10

@@ -1,0 +1,65 @@
+"""A headless writer to be killed: ``python -m tests.records.testwriter FOLDER [--early]``.
+
+For each line read it forks a child, which opens the casebook and saves pairs of remarks with
+the program's own code, printing ``A <number>`` after each acknowledged save, until it is
+killed. ``--early`` acknowledges before saving: the control that must lose saves.
+"""
+
+import os
+import sys
+import time
+from datetime import UTC, datetime
+from itertools import count
+from pathlib import Path
+
+from teamrehab.domain.days import Clock
+from teamrehab.domain.injuries import Remark
+from teamrehab.records import Casebook, open_casebook
+from tests.records.books import SECRET
+from tests.records.examples import CASE
+
+
+def pair(number: int) -> tuple[Remark, Remark]:
+    """Return the two values of one save."""
+    ids = (f"{number}-{half}" for half in "ab")
+    first, second = (Remark(remark_id=id_, text="slept badly " * 20, **CASE) for id_ in ids)
+    return first, second
+
+
+def write(folder: Path, *, early: bool) -> None:
+    """Save until killed, acknowledging each save on standard output."""
+    clock = Clock(lambda: datetime.fromtimestamp(time.time(), UTC))
+    book = open_casebook(folder, passphrase=SECRET, clock=clock)
+    with book._store.notes.connect() as connection:  # so that kills land in checkpoints too
+        connection.exec_driver_sql("PRAGMA wal_autocheckpoint=40")
+    for number in count(len(book.all_of(Remark)) // 2):
+        if early:
+            acknowledge(number)
+        save(book, number)
+        if not early:
+            acknowledge(number)
+
+
+def save(book: Casebook, number: int) -> None:
+    """Save one pair as the program does."""
+    book.note(*pair(number))
+
+
+def acknowledge(number: int) -> None:
+    """Say that a save is done."""
+    os.write(1, f"A {number}\n".encode())
+
+
+def serve(folder: Path, *, early: bool) -> None:
+    """Fork a writer for each line read, and tell its process id."""
+    for _ in sys.stdin:
+        child = os.fork()
+        if child == 0:
+            os.write(1, f"P {os.getpid()}\n".encode())
+            write(folder, early=early)
+        os.waitpid(child, 0)
+        os.write(1, b"dead\n")
+
+
+if __name__ == "__main__":
+    serve(Path(sys.argv[1]), early="--early" in sys.argv)
