@@ -26,6 +26,14 @@ def test_closing_after_a_save_leaves_a_backup_that_opens_with_the_same_facts(boo
         assert copy.check().troubles == ()
 
 
+def test_the_newest_backup_says_when_it_was_made(book):
+    assert book.last_backup is None
+    back_up(book._store, book.folder, clock(day(3)))
+    back_up(book._store, book.folder, clock(day(1)))
+    (book.folder / "backups" / "zz notes of somebody").mkdir()
+    assert book.last_backup == clock(day(3)).instant()
+
+
 def test_closing_without_a_save_makes_no_second_backup(book):
     book = reopened(book)
     book.close()

@@ -1,0 +1,1 @@
+"""Filled casebooks as released versions wrote them; each must open for ever."""
