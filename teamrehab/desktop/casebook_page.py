@@ -1,6 +1,7 @@
 """The casebook itself: whose it is, where it lies, whether it is whole, how the club counts."""
 
 from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -138,7 +139,7 @@ def backup_words(about: About) -> str:
     """Return when the last backup was made and checked."""
     if about.last_backup is None:
         return _("Last verified backup: none yet; one is made when you lock it.")
-    when = about.last_backup
+    when = about.last_backup.astimezone(ZoneInfo(about.clock.zone))
     return _("Last verified backup: {day}, {hour}").format(
         day=day_and_year(when.date()), hour=hour_words(when)
     )

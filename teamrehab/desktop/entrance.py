@@ -24,7 +24,6 @@ class Entrance(QWidget):
     """All pages before a casebook is open. ``entering(function)`` opens one when called."""
 
     entering = Signal(object)
-    forgotten = Signal(object)
 
     def __init__(self, clock: Clock, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -57,17 +56,11 @@ class Entrance(QWidget):
 
     def open_folder(self, folder: Path) -> None:
         """Ask for the passphrase of the casebook in ``folder``, or open it if it has none."""
-        from teamrehab.records import RecordsError, is_protected, people_of
+        from teamrehab.records import is_protected, people_of
 
-        self.notice.hide()
-        try:
-            people = people_of(folder)
-            protected = is_protected(folder)
-        except RecordsError as refusal:
-            self.notice.say(str(refusal))
-            self.forgotten.emit(folder)
-            return
-        if protected:
+        people = people_of(folder)
+        if people and is_protected(folder):
+            self.notice.hide()
             self._show_unlock(folder, people)
         else:
             self._enter(_opening(folder, None, "", self._clock), _("Opening the casebook..."))

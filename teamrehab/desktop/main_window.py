@@ -49,7 +49,6 @@ class MainWindow(QMainWindow):
         menus.choose_in(self, self._preferences.scheme)
         appearance.choose(self._preferences.scheme)
         self.entrance.entering.connect(self.enter)
-        self.entrance.forgotten.connect(self._forget)
         self._show_start()
 
     def enter(self, unlock: "Callable[[], Casebook]") -> None:
@@ -205,7 +204,3 @@ class MainWindow(QMainWindow):
     def _choose_scheme(self, scheme: Scheme) -> None:
         self._appearance.choose(scheme)
         self._keep(replace(self._preferences, scheme=scheme))
-
-    def _forget(self, folder: Path) -> None:
-        self._keep(self._preferences.without_recent(folder))
-        self.entrance.start_page.show_recent(self._preferences.recent)

@@ -32,11 +32,6 @@ class Preferences:
         others = tuple(path for path in self.recent if path != first)
         return replace(self, recent=(first, *others)[:RECENT])
 
-    def without_recent(self, folder: Path) -> "Preferences":
-        """Return the same without ``folder`` among the recent casebooks."""
-        gone = str(folder.absolute())
-        return replace(self, recent=tuple(path for path in self.recent if path != gone))
-
 
 def settings() -> QSettings:
     """Return where preferences are kept on this computer."""

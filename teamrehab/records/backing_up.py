@@ -2,6 +2,7 @@
 
 import shutil
 from contextlib import closing
+from datetime import datetime
 from pathlib import Path
 
 from teamrehab.domain.days import Clock
@@ -43,6 +44,19 @@ def backups_of(folder: Path) -> tuple[Path, ...]:
     """Return the backups of a casebook, oldest first."""
     found = (folder / BACKUPS).glob("*")
     return tuple(sorted(path for path in found if path.suffix != _PART))
+
+
+def last_backup(folder: Path) -> datetime | None:
+    """Return the instant of the newest backup, read from its name; None before the first."""
+    moments = [_moment(path) for path in backups_of(folder)]
+    return max((moment for moment in moments if moment is not None), default=None)
+
+
+def _moment(backup: Path) -> datetime | None:
+    try:
+        return datetime.strptime(backup.name.rpartition("-")[0], "%Y-%m-%dT%H%M%S%z")
+    except ValueError:
+        return None
 
 
 def _free_name(backups: Path, clock: Clock) -> Path:

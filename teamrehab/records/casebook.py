@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self, TypeVar
@@ -17,7 +17,7 @@ from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.records import keys, reading
-from teamrehab.records.backing_up import back_up, backups_of
+from teamrehab.records.backing_up import back_up, backups_of, last_backup
 from teamrehab.records.checking import CasebookCheck, check
 from teamrehab.records.drawing import Receipt, erased, noted, receipt_for, withdrawn
 from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
@@ -251,6 +251,11 @@ class Casebook:
             cost = cost or keys.Cost()
             slot = keys.seal(opened, member.name, passphrase, cost, protected=self.protected)
             keys.write_slot(self.folder, keys.fresh_name(), slot)
+
+    @property
+    def last_backup(self) -> datetime | None:
+        """Return the instant of the newest checked backup, None before the first."""
+        return last_backup(self.folder)
 
     def close(self) -> None:
         """Make a checked backup if something was noted, then leave one closed file.

@@ -12,6 +12,10 @@ from PySide6.QtCore import QCoreApplication, QEvent, QSettings
 from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop.appearance import Appearance, Scheme
+from teamrehab.desktop.main_window import MainWindow
+from teamrehab.domain.athletes import StaffMember, Team
+from teamrehab.records import Cost, create_casebook
+from tests.builders import athlete, clock
 
 
 @pytest.fixture(scope="session")
@@ -45,3 +49,47 @@ def _windows():
 
 def _deliver_deletions():
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+PASSPHRASE = "four words that nobody owns"
+
+
+@pytest.fixture
+def casebook_folder(tmp_path):
+    """A closed casebook with two athletes; its passphrase costs little to try."""
+    folder = tmp_path / "harbour-rovers"
+    casebook = create_casebook(
+        folder,
+        team=Team(name="Harbour Rovers", sport="football"),
+        founder=StaffMember(staff_id="s1", name="Ines Duarte"),
+        passphrase=PASSPHRASE,
+        clock=clock(),
+        cost=Cost(memory_kib=64, passes=1, lanes=1),
+    )
+    with casebook:
+        casebook.note(athlete(), athlete(athlete_id="a2", surname="Silva", number=9))
+    return folder
+
+
+@pytest.fixture
+def window(qtbot, appearance, tmp_path):
+    """The window as it starts, closed in order afterwards."""
+    store = QSettings(str(tmp_path / "preferences.ini"), QSettings.Format.IniFormat)
+    window = MainWindow(clock(), appearance, store)
+    window.show()
+    yield window
+    window.close()
+    qtbot.waitUntil(lambda: not window.isVisible())
+    window.deleteLater()
+
+
+@pytest.fixture
+def unlocked(qtbot, window, casebook_folder):
+    """The window with the casebook open and its board complete."""
+    window.open_folder(casebook_folder)
+    page = window.entrance.unlock_page
+    page.passphrase.setText(PASSPHRASE)
+    page.unlock.click()
+    qtbot.waitUntil(lambda: window.workplace is not None)
+    qtbot.waitUntil(lambda: window.workplace.boards.has_estimates)
+    return window

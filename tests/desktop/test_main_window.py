@@ -1,0 +1,179 @@
+"""The window from start to lock, with a real casebook."""
+
+import pytest
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtWidgets import QApplication, QMessageBox
+
+from teamrehab.desktop import preferences
+from teamrehab.desktop.appearance import Scheme
+from teamrehab.desktop.workplace import Place
+from teamrehab.domain.athletes import Role
+from teamrehab.records import NotSavedError, open_casebook
+from tests.builders import clock
+from tests.desktop.conftest import PASSPHRASE
+
+
+def locked(qtbot, window):
+    qtbot.waitUntil(lambda: window.session is None)
+
+
+def test_a_new_casebook_opens_at_once_and_is_remembered(qtbot, window, tmp_path):
+    window.do("new")
+    page = window.entrance.create_page
+    page.team.setText("Harbour Rovers")
+    page.name.setText("Ines Duarte")
+    page.role.show_value(Role.DOCTOR)
+    page.passphrase.setText(PASSPHRASE)
+    page.again.setText(PASSPHRASE)
+    page.folder.setText(str(tmp_path / "new"))
+    page.make.click()
+    qtbot.waitUntil(lambda: window.workplace is not None)
+    assert window.session.about.me.name == "Ines Duarte"
+    assert window.session.about.me.role is Role.DOCTOR
+    window.do("lock")
+    locked(qtbot, window)
+    assert window.entrance.unlock_page.folder == tmp_path / "new"
+    assert window._preferences.recent == (str(tmp_path / "new"),)
+
+
+def test_a_wrong_passphrase_is_told_beside_the_field_and_the_right_one_opens(
+    qtbot, window, casebook_folder
+):
+    window.open_folder(casebook_folder)
+    page = window.entrance.unlock_page
+    page.unlock.click()
+    assert page.field.complaint == "Type the passphrase."
+    page.passphrase.setText("not this one")
+    page.unlock.click()
+    qtbot.waitUntil(lambda: "Wrong passphrase" in page.field.complaint)
+    assert page.passphrase.text() == ""
+    assert window.session is None
+    page.passphrase.setText(PASSPHRASE)
+    qtbot.keyClick(page.passphrase, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: window.workplace is not None)
+
+
+def test_a_folder_that_is_no_casebook_is_refused_in_a_sentence(qtbot, window, tmp_path):
+    window.open_folder(tmp_path / "nowhere")
+    qtbot.waitUntil(lambda: "is not a casebook" in window.entrance.notice.words)
+    assert window.session is None
+    assert window.entrance.pages.currentWidget() is window.entrance.start_page
+    assert not (tmp_path / "nowhere").exists()
+
+
+def test_a_casebook_open_elsewhere_is_told_apart_from_a_wrong_passphrase(
+    qtbot, window, casebook_folder
+):
+    with open_casebook(casebook_folder, passphrase=PASSPHRASE, clock=clock()):
+        window.open_folder(casebook_folder)
+        page = window.entrance.unlock_page
+        page.passphrase.setText(PASSPHRASE)
+        page.unlock.click()
+        qtbot.waitUntil(lambda: "already open" in page.field.complaint)
+
+
+def test_what_needs_a_casebook_can_be_chosen_only_inside(qtbot, unlocked):
+    assert all(action.isEnabled() for action in unlocked._inside)
+    unlocked.do("lock")
+    locked(qtbot, unlocked)
+    assert not any(action.isEnabled() for action in unlocked._inside)
+
+
+def test_the_title_and_the_window_list_name_nobody(unlocked):
+    assert unlocked.windowTitle() == "teamrehab"
+    assert [w.windowTitle() for w in QApplication.topLevelWidgets() if w.isVisible()] == [
+        "teamrehab"
+    ]
+
+
+def test_the_status_line_says_who_how_protected_and_the_last_backup(unlocked):
+    words = [label.text() for label in unlocked.status]
+    assert words[:2] == ["Signed in: Ines Duarte", "Encrypted"]
+    assert words[2].startswith("Last verified backup: ")
+
+
+def test_the_board_comes_first_without_and_then_with_estimates(qtbot, unlocked):
+    boards = unlocked.workplace.boards
+    seen = []
+    boards.changed.connect(lambda _board: seen.append(boards.has_estimates))
+    boards.refresh()
+    qtbot.waitUntil(lambda: len(seen) == 2)
+    assert seen == [False, True]
+    assert [row.surname for row in boards.board.rows] == ["Okafor", "Silva"]
+
+
+def test_a_board_asked_for_again_is_not_overtaken_by_the_older_one(qtbot, unlocked):
+    boards = unlocked.workplace.boards
+    for _ in range(5):
+        boards.refresh()
+    seen = []
+    boards.changed.connect(lambda _board: seen.append(boards.has_estimates))
+    qtbot.waitUntil(lambda: boards.has_estimates and bool(seen))
+    qtbot.wait(50)
+    assert seen == [False, True]
+
+
+def test_trouble_inside_is_a_message_in_the_window_until_put_away(unlocked, tmp_path):
+    unlocked.session.failed.emit(NotSavedError(tmp_path))
+    assert unlocked.notice.words.startswith("Not saved")
+    assert QApplication.activeModalWidget() is None
+
+
+def test_closing_the_window_makes_a_verified_backup_first(qtbot, unlocked, casebook_folder):
+    before = set((casebook_folder / "backups").iterdir())
+    session = unlocked.session
+    session.write(lambda book: book.note(book.me), "")
+    unlocked.close()
+    assert unlocked.isVisible()
+    qtbot.waitUntil(lambda: not unlocked.isVisible())
+    assert len(set((casebook_folder / "backups").iterdir()) - before) == 1
+    assert not session.is_open
+
+
+@pytest.mark.parametrize(("answer", "stays"), [("Cancel", True), ("Discard", False)])
+def test_something_typed_is_not_left_behind_without_asking(
+    qtbot, unlocked, monkeypatch, answer, stays
+):
+    button = QMessageBox.StandardButton[answer]
+    monkeypatch.setattr(QMessageBox, "question", lambda *_args: button)
+    monkeypatch.setattr(type(unlocked.workplace.athlete), "has_unsaved", True)
+    unlocked.do("lock")
+    if stays:
+        assert unlocked.session.is_open
+        monkeypatch.undo()
+    else:
+        locked(qtbot, unlocked)
+
+
+def test_another_casebook_can_be_chosen_while_one_is_open(qtbot, unlocked):
+    unlocked.do("new")
+    locked(qtbot, unlocked)
+    assert unlocked.entrance.pages.currentWidget() is unlocked.entrance.create_page
+    assert unlocked.entrance.create_page.passphrase.text() == ""
+
+
+def test_places_change_by_key_and_by_band(qtbot, unlocked):
+    pages = unlocked.workplace.pages
+    unlocked.do("casebook")
+    assert pages.currentWidget() is unlocked.workplace.casebook
+    button = unlocked.workplace._places.button(Place.SQUAD)
+    button.click()
+    assert pages.currentWidget() is unlocked.workplace.split
+
+
+def test_light_and_dark_are_remembered(window):
+    window._choose_scheme(Scheme.DARK)
+    store = QSettings(window._store.fileName(), QSettings.Format.IniFormat)
+    assert preferences.read(store).scheme is Scheme.DARK
+
+
+def test_help_opens_and_lists_every_key_of_the_menus(window):
+    window.do("keys")
+    dialog = next(
+        w for w in QApplication.topLevelWidgets() if w.isVisible() and w is not window
+    )
+    said = " ".join(label.text() for label in dialog.findChildren(type(window.status[0])))
+    for action in window.menuBar().actions():
+        for inner in action.menu().actions():
+            assert inner.shortcut().toString() in said
+    dialog.close()
