@@ -38,10 +38,11 @@ class AvailabilityForm(Form):
         self.limits = LimitsPart(self)
         self.add(self._match_words, self.match)
         self.minutes = NumberField(_("min"))
-        self.add(_("Minutes in the match"), self.minutes)
+        self._minutes_row = self.add(_("Minutes in the match"), self.minutes)
         self.role = CoachWords(self, _("Role in the match"))
         self._add_days(before)
         self.training.chosen.connect(self._show_limits)
+        self.match.chosen.connect(self._show_limits)
         if before is not None:
             self._fill(before)
         self._show_limits()
@@ -62,10 +63,11 @@ class AvailabilityForm(Form):
         training = reading.answer(self.training, self._training_words)
         match = reading.answer(self.match, self._match_words)
         reading.finish()
-        troubles = self.role.troubles()
+        troubles = self.role.troubles() if match is Match.LIMITED else []
         if troubles:
             raise TypedError(troubles)
         with_limits = training is Training.WITH_LIMITS
+        limited = match is Match.LIMITED
         stated = AvailabilityStated(
             case_id=self._occasion.case_id,
             athlete_id=self._occasion.athlete.athlete_id,
@@ -74,8 +76,8 @@ class AvailabilityForm(Form):
             match=match or Match.NOT_AVAILABLE,
             limits=self.limits.limits() if with_limits else (),
             until=self.until.field.day if self.until.ticked else None,
-            match_minutes=self.minutes.value,
-            match_role=self.role.words,
+            match_minutes=self.minutes.value if limited else None,
+            match_role=self.role.words if limited else "",
             next_update=self.update_at.field.moment if self.update_at.ticked else None,
         )
         return (stated,)
@@ -99,6 +101,9 @@ class AvailabilityForm(Form):
 
     def _show_limits(self) -> None:
         self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
+        limited = self.match.value() is Match.LIMITED
+        for part in (self._minutes_row, self.role.row):
+            self.rows.setRowVisible(part, limited)
 
 
 def training_answers() -> list[tuple[Training, str]]:

@@ -73,8 +73,13 @@ def _course(history: History, today: date) -> list[str]:
             day=day_words(case.on), number=(today - case.on).days
         ),
         counted("{count} day lost", "{count} days lost", lost.lost),
-        counted("{count} of them with limits", "{count} of them with limits", lost.with_limits),
     ]
+    if lost.with_limits:
+        told.append(
+            counted(
+                "{count} of them with limits", "{count} of them with limits", lost.with_limits
+            )
+        )
     if case.recurrence_of:
         told.append(_("recurrence"))
     if case.reassess_on is not None and case.reassess_on.date() >= today:

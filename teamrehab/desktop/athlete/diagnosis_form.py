@@ -52,9 +52,9 @@ class DiagnosisForm(Form):
             _("&Protocol"), self.protocol, _("proposed by the injury; change it if needed")
         )
         self.injury.currentIndexChanged.connect(self._follow_injury)
+        self._follow_injury()
         if before is not None:
             self._fill(before)
-        self._follow_injury()
 
     @property
     @override

@@ -1,7 +1,7 @@
 """The stages as a flight of steps: what is opened is filled, the current one is said."""
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -73,7 +73,7 @@ class StagePath(QWidget):
         painter.drawRect(step)
         line = self.fontMetrics().lineSpacing()
         font = self.font()
-        font.setBold(here)
+        font.setWeight(QFont.Weight.DemiBold if here else QFont.Weight.Normal)
         painter.setFont(font)
         painter.setPen(QColor(colours.ink if opened else colours.muted))
         below = QRectF(step.left(), step.bottom() + Space.TIGHT, step.width(), line)

@@ -15,7 +15,7 @@ class CoachWords(QLineEdit):
         super().__init__()
         said = _("The coach will read this.")
         told = _("{said} {hint}").format(said=said, hint=hint) if hint else said
-        self._row = form.add(label, self, told)
+        self.row = form.add(label, self, told)
         self.textChanged.connect(self._warn)
 
     @property
@@ -38,4 +38,4 @@ class CoachWords(QLineEdit):
         ]
 
     def _warn(self) -> None:
-        self._row.complain("\n".join(str(one) for one in self.troubles()))
+        self.row.complain("\n".join(str(one) for one in self.troubles()))

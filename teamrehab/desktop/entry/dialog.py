@@ -29,6 +29,9 @@ Check = Callable[[tuple[Any, ...]], tuple[Implausible, ...]]
 _WIDE, _NARROW, _HIGH = 1080, 660, 660
 """Sizes that fit on a screen of 1366x768 with its bars."""
 
+_AROUND = 240
+"""Height of what stands above and below a form, with room for what is wrong."""
+
 
 class FormDialog(QDialog):
     """Stays open until ``saved`` is called, so that nothing is lost when saving fails.
@@ -54,6 +57,7 @@ class FormDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.trouble = text("", Type.COMPLAINT)
         self.trouble.setWordWrap(True)
+        self.trouble.hide()
         words = _("{save} (Ctrl+Enter)").format(save=form.save_words)
         self.save = main_button(words, self._ask)
         self.save.setDefault(False)  # Enter alone must not save half a form
@@ -67,7 +71,7 @@ class FormDialog(QDialog):
 
     def refuse(self, why: str) -> None:
         """Say why nothing was saved; all that was typed stays."""
-        self.trouble.setText(why)
+        self._tell(why)
         self.save.setEnabled(True)
 
     @override
@@ -98,11 +102,13 @@ class FormDialog(QDialog):
         layout.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
         layout.setSpacing(Space.NEAR)
         layout.addWidget(text(self.form.title, Type.TITLE))
-        layout.addWidget(text(about, Type.LEAD))
+        if about:
+            layout.addWidget(text(about, Type.LEAD))
         layout.addLayout(body, 1)
         layout.addWidget(self.trouble)
         layout.addLayout(buttons)
-        self.resize(_WIDE if beside is not None else _NARROW, _HIGH)
+        high = min(self.form.sizeHint().height() + _AROUND, _HIGH)
+        self.resize(_WIDE if beside is not None else _NARROW, high)
 
     def _connect(self) -> None:
         self.form.edited.connect(self._judge)
@@ -115,23 +121,27 @@ class FormDialog(QDialog):
         try:
             found = self._check(self.form.values())
         except TypedError as trouble:
-            found = trouble.unreadable
-        self.trouble.setText(_in_words(self.form.show_trouble(found)))
+            found = (*trouble.unreadable, *self._check(trouble.values))
+        self._tell(_in_words(self.form.show_trouble(found)))
 
     def _ask(self) -> None:
         try:
             values = self.form.values()
             found = self._check(values)
         except TypedError as trouble:
-            values, found = (), trouble.found
+            values, found = (), (*trouble.found, *self._check(trouble.values))
         if found:
-            self.trouble.setText(_in_words(self.form.show_trouble(found)))
+            self._tell(_in_words(self.form.show_trouble(found)))
             self.form.go_to_trouble()
         elif not values:
-            self.trouble.setText(_("Nothing was typed yet, so there is nothing to save."))
+            self._tell(_("Nothing was typed yet, so there is nothing to save."))
         else:
             self.save.setEnabled(False)
             self.asked.emit(values)
+
+    def _tell(self, words: str) -> None:
+        self.trouble.setText(words)
+        self.trouble.setVisible(bool(words))
 
     def _answered(self, _result: int) -> None:
         if self._question.clickedButton() is self._question.leave:

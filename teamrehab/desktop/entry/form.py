@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QDateTimeEdit,
     QLineEdit,
     QPlainTextEdit,
+    QSizePolicy,
     QWidget,
 )
 
@@ -80,9 +81,11 @@ class Form(QWidget):
 
         A ``detail`` is hidden until it is asked for.
         """
-        field = row(self.rows, label, widget, hint)
+        field = row(self.rows, label, widget, hint, _filler(widget))
         for name in (without_mnemonic(label), *names):
             self.fields[name] = field
+        if isinstance(widget, QComboBox):
+            _let_shrink(widget)
         if isinstance(widget, Choice):
             widget.name_answers(without_mnemonic(label))
         if isinstance(widget, Pair):
@@ -138,6 +141,24 @@ class Form(QWidget):
                 getattr(widget, signal).connect(self.note_edit)
                 return
 
+
+def _let_shrink(box: QComboBox) -> None:
+    """Keep a very long answer from widening the form."""
+    box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    box.setMinimumContentsLength(16)
+
+
+def _filler(widget: QWidget) -> QWidget | None:
+    """Return what takes the room right of a narrow field, so that it stands left."""
+    if widget.maximumWidth() >= _UNLIMITED:
+        return None
+    filler = QWidget()
+    filler.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+    return filler
+
+
+_UNLIMITED = 10_000
+"""More than any width that is set on purpose."""
 
 _EDITED: dict[type[QWidget], str] = {
     QLineEdit: "textEdited",

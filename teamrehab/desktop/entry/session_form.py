@@ -53,7 +53,6 @@ class SessionForm(Form):
         limp = reading.answer(self.limp, self._limp_words)
         painkiller = reading.answer(self.painkiller, self._painkiller_words)
         symptom = reading.symptom(self.symptom)
-        reading.finish()
         entry = SessionEntry(
             session_id=self._session_id,
             case_id=self._occasion.case_id,
@@ -66,6 +65,7 @@ class SessionForm(Form):
             limp=bool(limp),
             painkiller=bool(painkiller),
         )
+        reading.finish((entry,))
         return (entry,)
 
     def _add_fields(self) -> None:

@@ -60,7 +60,7 @@ class TonightForm(Form):
         if tests:
             reading.answer(self.painkiller, self.painkiller_words)
             reading.answer(self.after, self.after_words)
-        reading.finish()
+        reading.finish(tests)
         return tests
 
     @override

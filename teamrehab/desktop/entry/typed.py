@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Sequence
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from PySide6.QtWidgets import QLineEdit
 
@@ -20,12 +20,17 @@ _SYMPTOM = re.compile(r"(\d{1,2})\s*([ptcs])?", re.IGNORECASE)
 class TypedError(ValueError):
     """Something typed cannot be read; ``found`` names every such field.
 
-    ``unanswered`` are questions still open: no fault while a person is typing.
+    ``unanswered`` are questions still open: no fault while a person is typing. ``values``
+    are what could be read all the same.
     """
 
     def __init__(
-        self, found: Sequence[Implausible], unanswered: Sequence[Implausible] = ()
+        self,
+        found: Sequence[Implausible],
+        unanswered: Sequence[Implausible] = (),
+        values: tuple[Any, ...] = (),
     ) -> None:
+        self.values = values
         self.unreadable = tuple(found)
         self.found = (*found, *unanswered)
         super().__init__("\n".join(str(one) for one in self.found))
@@ -63,11 +68,11 @@ class Reading:
             self._open.append(_not_answered(without_mnemonic(field)))
         return value
 
-    def finish(self, *, questions_too: bool = True) -> None:
+    def finish(self, values: tuple[Any, ...] = (), *, questions_too: bool = True) -> None:
         """Raise TypedError with what could not be read, and with questions left open."""
         unanswered = self._open if questions_too else []
         if self._found or unanswered:
-            raise TypedError(self._found, unanswered)
+            raise TypedError(self._found, unanswered, values)
 
 
 def symptom(text: str, field: str) -> Symptom | None:

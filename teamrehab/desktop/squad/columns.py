@@ -4,6 +4,7 @@ from datetime import date
 
 from teamrehab.desktop.row_table import Column
 from teamrehab.domain.availability import Match, Training
+from teamrehab.domain.estimates import NoEstimate
 from teamrehab.language import _
 from teamrehab.reports.findings import SquadRow
 from teamrehab.reports.wording import (
@@ -86,7 +87,7 @@ def _clinical() -> tuple[Column[SquadRow], ...]:
         ),
         Column(
             key="bar",
-            title=lambda: _("against the next matches"),
+            title=lambda: _("Next matches"),
             text=likely_text,
             sort=_likely_order,
             spoken=_likely_aloud,
@@ -108,11 +109,20 @@ def _clinical() -> tuple[Column[SquadRow], ...]:
 def likely_text(row: SquadRow) -> str:
     """Return the likely return as short as it can be said: "14–23 Dec"."""
     likely = row.likely
-    if likely is None or likely.earliest is None:
+    if likely is None:
+        return _none_yet(row.no_estimate)
+    if likely.earliest is None:
         return likely_words(likely, row.no_estimate)
     if likely.latest is None:
         return _("{day} or later").format(day=day_words(likely.earliest))
     return days_words(likely.earliest, likely.latest)
+
+
+def _none_yet(why: NoEstimate | None) -> str:
+    """Return that there is no range in a word or two; the athlete's page says why."""
+    if why is None:
+        return ""
+    return _("being assessed") if why is NoEstimate.TOO_YOUNG else _("no range")
 
 
 def _likely_aloud(row: SquadRow) -> str:

@@ -18,14 +18,14 @@ from teamrehab.reports.findings import SquadRow
 
 _CHARACTERS = {
     "number": 4,
-    "name": 14,
+    "name": 16,
     "training": 12,
     "match": 14,
-    "problem": 24,
-    "stage": 18,
+    "problem": 29,
+    "stage": 19,
     "days": 5,
-    "likely": 18,
-    "bar": 20,
+    "likely": 15,
+    "bar": 17,
     "missing": 34,
     "last": 10,
 }
