@@ -106,6 +106,12 @@ def test_the_latest_end_counts_and_an_open_end_has_no_date():
     assert availability_on(day(1), [until(day(4)), history(stated())]).until == day(4)
 
 
+def test_the_latest_next_update_counts():
+    hours = [datetime.combine(day(2), time(hour)) for hour in (9, 12)]
+    cases = [history(stated(next_update=hour)) for hour in hours]
+    assert availability_on(day(1), cases).next_update == hours[1]
+
+
 def test_an_open_red_flag_keeps_out_whatever_was_stated():
     cases = [history(stated(0), flag(1))]
     assert availability_on(day(0), cases) == Availability()
@@ -128,6 +134,7 @@ def test_a_closed_case_and_one_not_begun_do_not_count():
     later = history(of=case(on=day(9)))
     assert availability_on(day(6), [closed, later]) == Availability()
     assert availability_on(day(5), [closed, later]).training is Training.NONE
+    assert availability_on(day(9), [closed, later]).training is Training.NONE
 
 
 def test_an_absence_counts_from_its_first_to_its_last_day():
@@ -139,8 +146,17 @@ def test_an_absence_counts_from_its_first_to_its_last_day():
         day(4),
         False,
     )
-    assert availability_on(day(5), [], away) == availability_on(day(1), [], away)
+    assert availability_on(day(2), [], away) == found
+    assert (
+        availability_on(day(5), [], away) == availability_on(day(1), [], away) == Availability()
+    )
     assert availability_on(day(90), [], [absence(2, None)]).training is Training.NONE
+
+
+def test_of_two_absences_the_same_one_is_named_in_any_order():
+    both = [absence(2, 4), absence(2, 4, AbsenceReason.SUSPENDED)]
+    for order in (both, both[::-1]):
+        assert availability_on(day(3), [], order).absence is AbsenceReason.SUSPENDED
 
 
 def test_a_suspended_athlete_trains_but_does_not_play():

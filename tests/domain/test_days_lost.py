@@ -54,6 +54,8 @@ def test_delayed_absence_counts_four_from_onset_and_three_from_the_first_missed_
     said = [(6, FULL), (9, OUT), (13, FULL)]
     assert lost(6, *said) == 4
     assert lost(6, *said, day_zero=DayZero.FIRST_MISSED) == 3
+    eased = [(6, FULL), (9, OUT), (11, LIMITS), (13, FULL)]
+    assert lost(6, *eased, day_zero=DayZero.FIRST_MISSED) == 3
 
 
 def test_intermittent_absence_counts_every_missed_day():
@@ -93,6 +95,8 @@ def test_a_closed_case_stops_counting_on_the_day_it_was_closed():
 def test_of_two_versions_of_one_day_the_more_restrictive_counts():
     both = [stated(day(0), OUT), stated(day(3), FULL), stated(day(3), LIMITS)]
     assert days_lost(MONDAY, both, day(5)) == DaysLost(lost=5, with_limits=3)
+    undecided = [stated(day(0), FULL), stated(day(0), (Training.FULL, Match.UNDECIDED))]
+    assert days_lost(MONDAY, undecided, day(5)).lost == 5
 
 
 @pytest.mark.parametrize("today", [day(-3), day(0)])

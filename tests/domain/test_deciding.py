@@ -137,6 +137,17 @@ def test_a_rise_of_two_points_stops_the_day(before, now, stops):
     assert stopped is stops
 
 
+def test_a_rise_is_taken_from_the_worst_of_each_day():
+    def said(on, *scores):
+        return [session(on, SessionKind.REHAB, symptom=Symptom(score)) for score in scores]
+
+    calm_at_last = decided(moved(10, 2), *said(18, 0), *said(19, 2, 0), *said(20, 1, 3))
+    assert calm_at_last.proposal is Proposal.STAY
+    risen = decided(moved(10, 2), *said(19, 1, 0), *said(20, 3, 1))
+    assert risen.proposal is Proposal.STOP_AND_REVIEW
+    assert "from 1 to 3" in risen.cautions[0]
+
+
 def test_a_limp_stops_from_strength_on_but_not_while_things_settle():
     limped = session(TODAY, SessionKind.REHAB, limp=True)
     assert decided(moved(10, 2), limped).proposal is Proposal.STOP_AND_REVIEW
@@ -159,6 +170,10 @@ def test_cautions_name_a_starter_protocol_an_age_under_18_and_who_decides():
     assert "Under 18" in said
     assert "the clinician decides" in said
     assert "Starter" not in " ".join(decided().cautions)
+    for birthday, told in [(day(21), True), (day(20), False)]:
+        eighteen = athlete(born=birthday.replace(year=2008))
+        assert any("Under 18" in caution for caution in decided(by=eighteen).cautions) is told
+    assert not any("Under 18" in caution for caution in decided(by=athlete(born=None)).cautions)
 
 
 symptoms = st.builds(Symptom, st.integers(0, 4), st.sampled_from([*Feeling] * 2))
