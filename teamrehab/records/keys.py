@@ -191,6 +191,7 @@ def open_slots(folder: Path, passphrase: str, person: str | None) -> tuple[Slot,
             return slot, unseal(slot, passphrase)
         except WrongPassphraseError:
             continue
-    if damaged and (wanted is None or wanted not in {slot.label for slot in whole.values()}):
+    labels = {slot.label for slot in whole.values()}
+    if not whole or (damaged and wanted not in labels):
         raise SlotDamagedError(folder)
     raise WrongPassphraseError

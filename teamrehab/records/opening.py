@@ -2,6 +2,7 @@
 
 import secrets
 import shutil
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
@@ -71,21 +72,28 @@ def create_casebook(  # noqa: PLR0913  all but the clock is what a person is ask
     opened = keys.Opened(key=secrets.token_bytes(keys.KEY_BYTES), staff_id=founder.staff_id)
     secret = passphrase if protected else ""
     slot = keys.seal(opened, founder.name, secret, cost or keys.Cost(), protected=protected)
+    first = (team, founder)
+    _place(folder, lambda part: _build(part, slot, opened, first, Clock(clock.now, team.zone)))
+    return _opened(folder, slot, opened, clock)
+
+
+def _place(folder: Path, build: Callable[[Path], None]) -> None:
+    """Let ``build`` fill a folder beside ``folder``, which gets that name once it is whole."""
     with refusals(folder):
         require_free(folder)
-        folder.absolute().parent.mkdir(parents=True, exist_ok=True)
-        part = folder.absolute().parent / f".new-casebook-{secrets.token_hex(4)}"
+        parent = folder.absolute().parent
+        parent.mkdir(parents=True, exist_ok=True)
+        part = parent / f".new-casebook-{secrets.token_hex(4)}"
         try:
             with refusals(folder):  # before the failed part is removed and makes room
-                _build(part, slot, opened, (team, founder), Clock(clock.now, team.zone))
+                build(part)
             if folder.exists():
                 folder.rmdir()
             part.rename(folder)
         except BaseException:
             shutil.rmtree(part, ignore_errors=True)
             raise
-        settle(folder.absolute().parent)
-    return _opened(folder, slot, opened, clock)
+        settle(parent)
 
 
 def _build(

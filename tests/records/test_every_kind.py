@@ -5,9 +5,12 @@ from dataclasses import fields, is_dataclass
 import pytest
 
 from teamrehab.domain.history import Erased
+from teamrehab.domain.injuries import Remark
+from teamrehab.records.facts import body_text
 from teamrehab.records.heads import heads, standing
-from teamrehab.records.kinds import KINDS
+from teamrehab.records.kinds import KINDS, Kind, _upcast
 from teamrehab.records.marks import EnteredInError, Erasure
+from tests.builders import ONSET
 from tests.records.books import OtherLaptop, new_book, reopened, values
 from tests.records.examples import EXAMPLES
 
@@ -56,6 +59,21 @@ def test_a_kind_can_be_noted_corrected_withdrawn_met_twice_settled_and_erased(bo
     found = book.check()
     assert (found.erased, found.troubles, again == settled) == (1, (), False)
     book.close()
+
+
+def test_a_fact_of_an_older_schema_is_read_by_the_steps_in_between():
+    """A kind as it might look after two changes: a field renamed, then one added."""
+    steps = (
+        lambda old: {"remark_id" if key == "id" else key: old[key] for key in old},
+        lambda old: old | {"text": old.get("text", "none written")},
+    )
+    kind = Kind(name="remark", shape=Remark, slot=str, upcasters=steps)
+    body = {"id": "n1", "case_id": "c1", "athlete_id": "a1", "on": "2026-10-05"}
+    expected = Remark(
+        remark_id="n1", case_id="c1", athlete_id="a1", on=ONSET, text="none written"
+    )
+    assert _upcast(kind, 1, body_text(body, "")) == expected
+    assert kind.schema == 3
 
 
 def test_every_dataclass_that_has_a_day_and_an_athlete_is_a_kind():

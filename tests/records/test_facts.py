@@ -2,12 +2,14 @@
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 from uuid import UUID
 
 import pytest
 import sqlcipher3.dbapi2 as driver
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from teamrehab.domain.days import Clock
@@ -164,6 +166,26 @@ def test_an_erasure_from_another_laptop_removes_the_text_here(book):
     book.take_in([OtherLaptop(book).writes(Erasure(fact_id=mine, body_hash=body))])
     assert values(book, Remark) == []
     assert book.check().troubles == ()
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(st.tuples(st.booleans(), st.integers(1, 2)), min_size=1, max_size=6), st.randoms()
+)
+def test_facts_tell_the_same_in_whatever_order_and_however_often_they_are_taken_in(steps, dice):
+    with TemporaryDirectory() as place, new_book(Path(place) / "one") as one:
+        for ours, number in steps:
+            value = remark(number, f"text {dice.random()}")
+            one.note(value) if ours else one.take_in([OtherLaptop(one).writes(value)])
+        facts = [f for f in facts_of(one) if f.header.kind == "remark"]
+        with new_book(Path(place) / "two") as two:
+            for fact in dice.sample(facts, len(facts)) + dice.sample(facts, len(facts)):
+                two.take_in([fact])
+            assert told(two) == told(one)
+
+
+def told(book):
+    return {(f.fact_id, f.value, f.versions, f.corrected) for f in book.all_of(Remark)}
 
 
 # --- the guards on the tables

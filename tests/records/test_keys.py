@@ -1,5 +1,6 @@
 """Key slots: passphrases of any script, and every kind of damage told apart."""
 
+import shutil
 import unicodedata
 
 import pytest
@@ -105,6 +106,14 @@ def test_two_damaged_copies_are_said_to_be_damaged_and_not_a_wrong_passphrase(tm
         open_casebook(book.folder, passphrase=SECRET, clock=clock())
     assert people_of(book.folder) == ()
     assert is_protected(book.folder)
+
+
+def test_a_folder_whose_keys_are_gone_is_not_a_matter_of_the_passphrase(tmp_path):
+    book = new_book(tmp_path / "book")
+    book.close()
+    shutil.rmtree(book.folder / "keys")
+    with pytest.raises(SlotDamagedError):
+        open_casebook(book.folder, passphrase=SECRET, clock=clock())
 
 
 def test_two_people_open_the_same_casebook_each_as_oneself(tmp_path):

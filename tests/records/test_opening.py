@@ -133,6 +133,23 @@ def test_a_second_window_is_told_that_the_casebook_is_open(closed):
     opened(closed).close()
 
 
+LOADED = """
+import sys
+from pathlib import Path
+from tests.builders import day
+from tests.records.test_opening import opened
+with opened(Path(sys.argv[1])) as book:
+    book.squad(day(1))
+print(*({"alembic", "sqlalchemy.orm", "numpy", "scipy"} & set(sys.modules)))
+"""
+
+
+def test_opening_and_showing_the_squad_loads_nothing_heavy(closed):
+    command = [sys.executable, "-c", LOADED, str(closed)]
+    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == ""
+
+
 HOLDER = """
 import sys
 from pathlib import Path
