@@ -1,7 +1,10 @@
 """Small stand-ins for what a test of the window does not want to be about."""
 
 from datetime import UTC, datetime
+from gettext import NullTranslations
 from pathlib import Path
+
+from typing_extensions import override
 
 from teamrehab.domain.athletes import StaffMember, Team
 from tests.builders import clock
@@ -39,3 +42,17 @@ class FakeCasebook:
     def _refuse(self) -> None:
         if self.refusal is not None:
             raise self.refusal
+
+
+class PseudoCatalogue(NullTranslations):
+    """A language that puts every message in brackets: what has none was never asked for."""
+
+    @override
+    def gettext(self, message: str) -> str:
+        """Return the message in brackets."""
+        return f"⟦{message}⟧"
+
+    @override
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        """Return the message for the count in brackets."""
+        return f"⟦{msgid1 if n == 1 else msgid2}⟧"

@@ -2,10 +2,13 @@
 
 import ctypes
 import os
+import signal
 import sys
 from pathlib import Path
+from socket import socketpair
 
 from platformdirs import user_log_path, user_state_path
+from PySide6.QtCore import QSocketNotifier
 from PySide6.QtWidgets import QApplication
 
 from teamrehab import __version__
@@ -29,7 +32,7 @@ def run_window(folder: Path | None, clock: Clock, *, demo: bool) -> int:
     the window is open already it is raised, and this returns at once.
     """
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    _keep_memory_to_ourselves()
+    keep_memory_to_ourselves()
     application = QApplication.instance() or QApplication([_NAME])
     if not isinstance(application, QApplication):
         raise TypeError("a window needs a QApplication")
@@ -59,6 +62,7 @@ def _show(
     hook = MistakeHook(lambda words: MistakeDialog(words, window).open(), window)
     hook.install()
     only.called.connect(window.come_up)
+    _close_when_told(window)
     window.show()
     if demo:
         FirstPaint(window).painted.connect(window.entrance.open_demo)
@@ -67,7 +71,24 @@ def _show(
     return application.exec()
 
 
-def _keep_memory_to_ourselves() -> None:
+def _close_when_told(window: MainWindow) -> None:
+    """Close in order, backup included, when the system or a terminal asks us to end.
+
+    Python runs a signal's handler only when it gets a turn; the socket wakes Qt for that.
+    """
+    if not sys.platform.startswith("linux"):
+        return
+    heard, told = socketpair()
+    for end in (heard, told):
+        end.setblocking(False)  # noqa: FBT003  the socket's own signature
+    signal.set_wakeup_fd(told.detach())  # stays open as long as the program runs
+    for asked in (signal.SIGTERM, signal.SIGINT, signal.SIGHUP):
+        signal.signal(asked, lambda _number, _frame: window.close())
+    notifier = QSocketNotifier(heard.fileno(), QSocketNotifier.Type.Read, window)
+    notifier.activated.connect(lambda *_told: heard.recv(64))
+
+
+def keep_memory_to_ourselves() -> None:
     """No core file and no other program of this person may read the passphrase from memory."""
     if not sys.platform.startswith("linux"):
         return

@@ -61,9 +61,13 @@ class CreatePage(QWidget):
     def begin(self) -> None:
         """Start at the first field, without anything secret left over."""
         self.notice.hide()
+        self.forget_secrets()
+        self.team.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def forget_secrets(self) -> None:
+        """Leave no passphrase on the page."""
         self.passphrase.clear()
         self.again.clear()
-        self.team.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def wish(self) -> Wish:
         """Return what is typed, as it is."""

@@ -109,8 +109,10 @@ class MainWindow(QMainWindow):
         if self.session is None:  # given up in the meantime
             return
         about = self.session.about
+        self.entrance.create_page.forget_secrets()
         write(Event.OPENED)
-        self._keep(self._preferences.with_recent(about.folder))
+        if about.protected:
+            self._keep(self._preferences.with_recent(about.folder))
         self.workplace = Workplace(self.session, self._workers, self._preferences.split)
         self.workplace.lock_asked.connect(self._lock)
         self.workplace.told.connect(self.statusBar().showMessage)

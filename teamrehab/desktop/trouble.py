@@ -151,18 +151,19 @@ class MistakeHook(QObject):
         if issubclass(kind, KeyboardInterrupt):
             sys.__excepthook__(kind, error, trace)
             return
-        write_error(Event.MISTAKE, error)
-        self._happened.emit(error)
+        description = describe(error)
+        if description not in self._seen:  # one that repeats must not flood log and screen
+            self._seen.add(description)
+            write_error(Event.MISTAKE, error)
+            self._happened.emit(description)
 
     def _catch_on_thread(self, happened: threading.ExceptHookArgs) -> None:
         if happened.exc_value is not None:
             self.catch(happened.exc_type, happened.exc_value, happened.exc_traceback)
 
-    def _tell(self, error: BaseException) -> None:
-        description = describe(error)
-        if self._busy or description in self._seen:
+    def _tell(self, description: str) -> None:
+        if self._busy:
             return
-        self._seen.add(description)
         self._busy = True
         try:
             self._show(description)

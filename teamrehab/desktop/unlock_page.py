@@ -61,6 +61,7 @@ class UnlockPage(QWidget):
     def _unlock(self) -> None:
         self.field.complain("")
         passphrase = self.passphrase.text()
+        self.passphrase.clear()  # nothing secret stays on a page that is out of sight
         if passphrase:
             self.unlocked.emit(self.person.value or "", passphrase)
         else:

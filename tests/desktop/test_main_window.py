@@ -30,6 +30,7 @@ def test_a_new_casebook_opens_at_once_and_is_remembered(qtbot, window, tmp_path)
     qtbot.waitUntil(lambda: window.workplace is not None)
     assert window.session.about.me.name == "Ines Duarte"
     assert window.session.about.me.role is Role.DOCTOR
+    assert page.passphrase.text() == page.again.text() == ""
     window.do("lock")
     locked(qtbot, window)
     assert window.entrance.unlock_page.folder == tmp_path / "new"
@@ -45,8 +46,8 @@ def test_a_wrong_passphrase_is_told_beside_the_field_and_the_right_one_opens(
     assert page.field.complaint == "Type the passphrase."
     page.passphrase.setText("not this one")
     page.unlock.click()
-    qtbot.waitUntil(lambda: "Wrong passphrase" in page.field.complaint)
     assert page.passphrase.text() == ""
+    qtbot.waitUntil(lambda: "Wrong passphrase" in page.field.complaint)
     assert window.session is None
     page.passphrase.setText(PASSPHRASE)
     qtbot.keyClick(page.passphrase, Qt.Key.Key_Return)

@@ -6,6 +6,7 @@ import threading
 import pytest
 from PySide6.QtWidgets import QPlainTextEdit, QPushButton
 
+from teamrehab.desktop.logbook import close_logbook, open_logbook
 from teamrehab.desktop.trouble import (
     MistakeDialog,
     MistakeHook,
@@ -72,6 +73,16 @@ def test_a_mistake_in_a_slot_is_shown_once_however_often_it_happens(qtbot, hook)
     assert len(shown) == 1
 
 
+def test_a_mistake_that_repeats_fills_no_log(qtbot, hook, tmp_path):
+    deaths = open_logbook(tmp_path)
+    for _ in range(50):
+        tell(mistake())
+    close_logbook(deaths)
+    lines = (tmp_path / "teamrehab.log").read_text(encoding="utf-8").splitlines()
+    assert len(lines) == 1
+    assert "mistake kind=ValueError place=test_trouble.py:" in lines[0]
+
+
 def test_another_mistake_is_shown_too(qtbot, hook):
     _hook, shown = hook
     tell(mistake())
@@ -98,10 +109,10 @@ def test_a_mistake_while_one_is_shown_opens_no_second_dialog(qtbot, qapp):
 
     def show(words):
         shown.append(words)
-        busy._tell(mistake(chained))
+        busy._tell(describe(mistake(chained)))
 
     busy = MistakeHook(show)
-    busy._tell(mistake())
+    busy._tell(describe(mistake()))
     assert len(shown) == 1
     busy.deleteLater()
 
