@@ -13,9 +13,12 @@ Plain = dict[str, "Plain"] | list["Plain"] | str | int | bool | None
 
 def canonical(plain: Any) -> str:
     """Return JSON with sorted keys and no blanks, text as it is."""
-    return json.dumps(
-        plain, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-    )
+    return _ENCODER.encode(plain)
+
+
+_ENCODER = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+)
 
 
 def digest(text: str) -> str:

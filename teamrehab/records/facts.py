@@ -1,7 +1,8 @@
 """A fact as it is kept: a header under a hash, what it replaces, and a body apart."""
 
 import secrets
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields
+from operator import attrgetter
 from typing import Any
 
 import uuid_utils
@@ -53,9 +54,18 @@ def sealed(header: Header, parents: tuple[str, ...], text: str | None) -> Fact:
     return Fact(header=header, hash=hash_of(header, parents), parents=parents, text=text)
 
 
+_NAMES = tuple(field.name for field in fields(Header))
+_VALUES = attrgetter(*_NAMES)
+
+
+def columns_of(header: Header) -> dict[str, Any]:
+    """Return a header by column name (``asdict`` takes half the time of a large import)."""
+    return dict(zip(_NAMES, _VALUES(header), strict=True))
+
+
 def hash_of(header: Header, parents: tuple[str, ...]) -> str:
     """Return the hash that a header with these parents must have."""
-    return digest(canonical(asdict(header) | {"supersedes": sorted(parents)}))
+    return digest(canonical(columns_of(header) | {"supersedes": sorted(parents)}))
 
 
 def body_text(value: Any, why: str) -> str:

@@ -3,7 +3,7 @@
 import json
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -15,7 +15,7 @@ from sqlalchemy.engine import Connection
 from teamrehab.domain.days import Clock
 from teamrehab.records import tables
 from teamrehab.records.canonical import canonical, cleaned, digest
-from teamrehab.records.facts import Fact, Header, body_text, sealed
+from teamrehab.records.facts import Fact, Header, body_text, columns_of, sealed
 from teamrehab.records.kinds import BY_SHAPE, ERASED, WITHDRAWN, Kind
 from teamrehab.records.stamps import Stamp, next_stamp, read_stamp
 
@@ -196,7 +196,7 @@ def insert_facts(connection: Connection, facts: Sequence[Fact]) -> None:
     """Write facts, what they replace and their bodies; what is there already stays."""
     if not facts:
         return
-    connection.execute(_INSERT_FACT, [asdict(f.header) | {"hash": f.hash} for f in facts])
+    connection.execute(_INSERT_FACT, [columns_of(f.header) | {"hash": f.hash} for f in facts])
     pairs = [{"parent": p, "child": f.header.id} for f in facts for p in f.parents]
     if pairs:
         connection.execute(_INSERT_PAIR, pairs)
