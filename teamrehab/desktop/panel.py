@@ -159,6 +159,7 @@ def _new_plot(parent: QWidget) -> Any:
 
     plot = pyqtgraph.PlotWidget(parent, axisItems={"bottom": _day_axis()})
     plot.setMenuEnabled(False)
+    plot.getPlotItem().ctrlMenu.setParent(plot)  # else an unseen menu outlives every graph
     plot.hideButtons()
     plot.setMouseEnabled(x=True, y=False)
     plot.setFrameShape(plot.Shape.NoFrame)

@@ -44,13 +44,15 @@ def opened(qtbot):
     """Opens a form in its window, over a page as in the program."""
     page = QWidget()
     qtbot.addWidget(page)
-    page.show()
+    with qtbot.waitActive(page):
+        page.show()
+        page.activateWindow()
 
     def open_form(form, beside=None):
         dialog = FormDialog(form, about="Sam Okafor", check=judged, beside=beside, parent=page)
-        with qtbot.waitActive(dialog):
-            dialog.open()
-            dialog.activateWindow()
+        dialog.open()
+        dialog.activateWindow()
+        qtbot.waitUntil(dialog.isActiveWindow)
         return dialog
 
     return open_form

@@ -1,0 +1,192 @@
+"""The coach's sheet before it goes out, over a real casebook and real files."""
+
+import pytest
+from pypdf import PdfReader
+from PySide6.QtCore import Qt
+from PySide6.QtPrintSupport import QPrinter
+
+from teamrehab.desktop.entry.dialog import FormDialog
+from teamrehab.desktop.session import Session
+from teamrehab.desktop.sheet.page import SheetDialog
+from teamrehab.desktop.sheet.printing import new_printer, print_pages
+from teamrehab.domain.athletes import StaffMember, Team
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.sheets import Disclosed, SheetIssued
+from teamrehab.records import Cost, create_casebook, open_casebook
+from teamrehab.tasks import sheets
+from teamrehab.tasks.board import squad_board
+from tests.builders import athlete, case, clock, day
+
+TODAY = day(20)
+PASSPHRASE = "four words that nobody owns"
+
+
+@pytest.fixture
+def session(qtbot, tmp_path):
+    """A casebook with two athletes, one of them out, open in a session."""
+    folder = tmp_path / "harbour-rovers"
+    with create_casebook(
+        folder,
+        team=Team(name="Harbour Rovers"),
+        founder=StaffMember(staff_id="s1", name="Ines Duarte"),
+        passphrase=PASSPHRASE,
+        clock=clock(TODAY),
+        cost=Cost(memory_kib=64, passes=1, lanes=1),
+    ) as book:
+        book.note(athlete(), athlete(athlete_id="a2", surname="Silva", number=9))
+        ids = {"case_id": "c1", "athlete_id": "a1"}
+        out = {"training": Training.NONE, "match": Match.NOT_AVAILABLE}
+        book.note(case(what="felt the calf go"), AvailabilityStated(on=day(0), **ids, **out))
+    opening = Session(lambda: open_casebook(folder, passphrase=PASSPHRASE, clock=clock(TODAY)))
+    qtbot.waitUntil(lambda: opening.is_open)
+    yield opening
+    opening.finish()
+
+
+@pytest.fixture
+def open_sheet(qtbot, session):
+    """Opens the dialog as the program does, and waits for its preview."""
+
+    def opened():
+        boards = []
+        session.ask(lambda book: squad_board(book, TODAY), boards.append)
+        qtbot.waitUntil(lambda: bool(boards))
+        dialog = SheetDialog(session, boards[0])
+        qtbot.addWidget(dialog)
+        dialog.show()
+        qtbot.waitUntil(lambda: dialog.sheet is not None)
+        return dialog
+
+    return opened
+
+
+@pytest.fixture
+def dialog(open_sheet):
+    shown = open_sheet()
+    yield shown
+    shown.close()
+
+
+def sign(qtbot, dialog, name="Ines Duarte"):
+    qtbot.keyClicks(dialog.view.signature, name)
+    qtbot.waitUntil(lambda: dialog.sheet.signed == name)
+
+
+def facts(qtbot, session, kind):
+    found = []
+    session.ask(lambda book: book.all_of(kind), found.append)
+    qtbot.waitUntil(lambda: bool(found))
+    return [fact.value for fact in found[0]]
+
+
+def test_the_preview_shows_the_pages_and_says_them(dialog):
+    assert dialog.view.preview.pages == 1
+    said = dialog.view.preview.accessibleDescription()
+    assert "Okafor" in said
+    assert "calf" not in said
+
+
+def test_an_unsigned_sheet_goes_nowhere(qtbot, dialog, session, tmp_path):
+    dialog.save_to(tmp_path / "sheet.pdf", sheets.write_pdf)
+    assert "signed" in dialog.view._row.complaint
+    assert not (tmp_path / "sheet.pdf").exists()
+    assert facts(qtbot, session, SheetIssued) == []
+
+
+def test_a_signed_sheet_is_written_and_noted_with_its_number(qtbot, dialog, session, tmp_path):
+    sign(qtbot, dialog)
+    with qtbot.waitSignal(dialog.issued):
+        dialog.save_to(tmp_path / "sheet.pdf", sheets.write_pdf)
+    text = PdfReader(tmp_path / "sheet.pdf").pages[0].extract_text()
+    assert "Okafor" in text
+    assert "Ines Duarte" in text
+    (issued,) = facts(qtbot, session, SheetIssued)
+    assert (issued.number, issued.signed) == (1, "Ines Duarte")
+    assert "sheet.pdf" in dialog.view.told.text()
+
+
+def test_the_same_sheet_going_out_twice_is_noted_once(qtbot, dialog, session, tmp_path):
+    sign(qtbot, dialog)
+    for name, write in (("a.pdf", sheets.write_pdf), ("a.txt", sheets.write_text)):
+        with qtbot.waitSignal(dialog.issued):
+            dialog.save_to(tmp_path / name, write)
+    assert "Okafor" in (tmp_path / "a.txt").read_text()
+    assert len(facts(qtbot, session, SheetIssued)) == 1
+
+
+def test_the_next_sheet_counts_on_and_names_the_one_it_replaces(
+    qtbot, dialog, open_sheet, tmp_path
+):
+    sign(qtbot, dialog)
+    with qtbot.waitSignal(dialog.issued):
+        dialog.save_to(tmp_path / "sheet.pdf", sheets.write_pdf)
+    later = open_sheet()
+    assert (later.sheet.number, later.sheet.replaces) == (2, 1)
+    assert "replaces 1" in later.view.about.text()
+    later.close()
+
+
+def test_a_place_that_cannot_be_written_is_told_and_nothing_is_noted(
+    qtbot, dialog, session, tmp_path
+):
+    sign(qtbot, dialog)
+    dialog.save_to(tmp_path / "no such folder" / "sheet.pdf", sheets.write_pdf)
+    qtbot.waitUntil(lambda: "Choose another place" in dialog.view.notice.words)
+    assert facts(qtbot, session, SheetIssued) == []
+
+
+def test_an_older_file_is_replaced_as_a_whole(qtbot, dialog, tmp_path):
+    path = tmp_path / "sheet.txt"
+    path.write_text("an older sheet" * 10_000)
+    sign(qtbot, dialog)
+    with qtbot.waitSignal(dialog.issued):
+        dialog.save_to(path, sheets.write_text)
+    assert "an older sheet" not in path.read_text()
+    assert sorted(p.name for p in tmp_path.iterdir() if p.is_file()) == ["sheet.txt"]
+
+
+def test_a_sentence_with_a_medical_word_or_without_consent_is_not_taken(qtbot, dialog, session):
+    qtbot.mouseClick(dialog.view.disclose, Qt.MouseButton.LeftButton)
+    window = dialog.form
+    assert isinstance(window, FormDialog)
+    form = window.form
+    assert form.sentence.text() == ""
+    qtbot.keyClicks(form.athlete, "Sam")
+    qtbot.keyClicks(form.sentence, "back after the scan of the hamstring")
+    assert "hamstring" in form.fields["Sentence for the coach"].complaint
+    qtbot.mouseClick(window.save, Qt.MouseButton.LeftButton)
+    form.sentence.selectAll()
+    qtbot.keyClicks(form.sentence, "asks to be called before noon")
+    qtbot.mouseClick(window.save, Qt.MouseButton.LeftButton)
+    assert "consent" in form.fields["Consent"].complaint
+    assert facts(qtbot, session, Disclosed) == []
+    form.consent.click()
+    before = dialog.sheet
+    qtbot.mouseClick(window.save, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: dialog.sheet is not before)
+    (agreed,) = facts(qtbot, session, Disclosed)
+    assert agreed.consent_taken_by == "Ines Duarte"
+    assert "asks to be called before noon" in dialog.view.preview.accessibleDescription()
+
+
+def test_the_sheet_is_printed_page_by_page(qtbot, dialog, session, tmp_path):
+    sign(qtbot, dialog)
+    printer = new_printer()
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
+    with qtbot.waitSignal(dialog.issued):
+        dialog.print_on(printer)
+    printed = PdfReader(tmp_path / "printed.pdf")
+    assert len(printed.pages) == dialog.view.preview.pages
+    assert len(facts(qtbot, session, SheetIssued)) == 1
+
+
+def test_a_printer_that_refuses_is_told_and_nothing_is_noted(qtbot, dialog, session, tmp_path):
+    sign(qtbot, dialog)
+    printer = new_printer()
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "no such folder" / "printed.pdf"))
+    dialog.print_on(printer)
+    assert "did not take the sheet" in dialog.view.notice.words
+    assert facts(qtbot, session, SheetIssued) == []
+    assert not print_pages(printer, ())
