@@ -69,7 +69,7 @@ def test_two_hundred_kills_lose_no_acknowledged_save_and_leave_no_half_one(tmp_p
     with capsys.disabled():
         taken = time.perf_counter() - started
         print(f"\n200 kills, {victim.acknowledged} acknowledged saves, {taken:.0f} s")
-    assert victim.acknowledged > 1000
+    assert victim.acknowledged > 200
     assert (victim.lost, victim.halves) == (0, 0)
     with open_casebook(tmp_path / "book", passphrase=SECRET, clock=clock()) as book:
         assert book.check().troubles == ()
