@@ -7,11 +7,12 @@ from pathlib import Path
 from typing_extensions import override
 
 from teamrehab.domain.athletes import StaffMember, Team
+from teamrehab.records import RecordsError
 from tests.builders import clock
 
 
-class RefusedForTest(Exception):  # noqa: N818
-    """Trouble that a test causes on purpose."""
+class RefusedForTest(RecordsError):  # noqa: N818
+    """Trouble that a test causes on purpose, known as the casebook's own is."""
 
 
 class FakeCasebook:

@@ -1,7 +1,7 @@
 """Work away from the window: threads of our own, answers delivered on the window's thread."""
 
-import threading
-from collections.abc import Callable
+import importlib
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import partial
@@ -13,7 +13,10 @@ from shiboken6 import isValid
 T = TypeVar("T")
 
 HEAVY = ("numpy", "scipy.special", "pyqtgraph", "reportlab.pdfgen.canvas", "reportlab.platypus")
-"""What is imported after the first paint, so that no page waits for it later."""
+"""What is imported after the board is painted, so that no page waits for it later."""
+
+INSIDE = ("teamrehab.records", "teamrehab.desktop.workplace")
+"""What is imported after the first page is painted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +80,14 @@ def deliver(then: Callable[[T], None] | None, answer: T) -> None:
 
 def warm_up() -> None:
     """Import what is heavy, so that the first graph and the first sheet need not wait."""
-    import importlib
+    _import(HEAVY)
 
-    for name in HEAVY:
+
+def prepare_to_enter() -> None:
+    """Import what an open casebook needs while a person still looks at the first page."""
+    _import(INSIDE)
+
+
+def _import(names: Sequence[str]) -> None:
+    for name in names:
         importlib.import_module(name)
-
-
-def on_main_thread() -> bool:
-    """Return whether this runs where widgets may be touched."""
-    return threading.current_thread() is threading.main_thread()

@@ -2,13 +2,15 @@
 
 from functools import partial
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from teamrehab.desktop.background import Workers, warm_up
 from teamrehab.desktop.session import Session
 from teamrehab.domain.history import History
 from teamrehab.records import Casebook
 from teamrehab.tasks.board import Board, squad_board, with_estimates
+
+_LOOK_EVERY_MS = 60_000
 
 
 class Boards(QObject):
@@ -31,6 +33,9 @@ class Boards(QObject):
         self.board: Board | None = None
         self.has_estimates = False
         session.board_changed.connect(self.refresh)
+        self._night_watch = QTimer(self)
+        self._night_watch.timeout.connect(self._turn_day)
+        self._night_watch.start(_LOOK_EVERY_MS)
 
     def refresh(self) -> None:
         """Work the board out again, from what the casebook holds now."""
@@ -45,6 +50,12 @@ class Boards(QObject):
             self._estimating = True
             self._workers.ask(warm_up, None, self._session.failed.emit)
             self._estimate()
+
+    def _turn_day(self) -> None:
+        """Begin a new day's board in a window that stayed open past 04:00."""
+        today = self._session.about.clock.today()
+        if self.board is not None and self.board.squad.day != today:
+            self.refresh()
 
     def _show_first(self, asked: int, board: Board) -> None:
         if asked == self._asked:

@@ -8,21 +8,20 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QByteArray, QSettings, Qt
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
-    QLabel,
     QMainWindow,
     QStackedWidget,
-    QVBoxLayout,
-    QWidget,
 )
 from typing_extensions import override
 
 from teamrehab.desktop import help_dialogs, menus, preferences
 from teamrehab.desktop.appearance import Appearance, Scheme
-from teamrehab.desktop.background import Workers
+from teamrehab.desktop.background import Workers, prepare_to_enter
 from teamrehab.desktop.entrance import Entrance
+from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.logbook import Event, write, write_error
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice, is_known, tell
+from teamrehab.desktop.window_frame import lay_out
 from teamrehab.domain.days import Clock
 from teamrehab.language import _
 
@@ -39,16 +38,18 @@ class MainWindow(QMainWindow):
         self._appearance, self._store = appearance, store
         self._preferences = preferences.read(store)
         self._workers = Workers(1, "estimates", self)
-        self._after_leaving: Callable[[], object] = self._show_start
+        self._after_leaving: Callable[[], object] | None = None
         self.session: Session | None = None
         self.workplace: Workplace | None = None
         self.entrance, self.notice, self.pages = Entrance(clock), Notice(), QStackedWidget()
-        self.status = tuple(QLabel() for _place in range(3))
-        self._lay_out()
+        self.status = lay_out(self, self.notice, self.pages)
+        self.pages.addWidget(self.entrance)
+        self.restoreGeometry(QByteArray(self._preferences.window))
         self._inside = menus.build_menus(self, self.do, self._choose_scheme)
         menus.choose_in(self, self._preferences.scheme)
         appearance.choose(self._preferences.scheme)
         self.entrance.entering.connect(self.enter)
+        FirstPaint(self).painted.connect(self._prepare)
         self._show_start()
 
     def enter(self, unlock: "Callable[[], Casebook]") -> None:
@@ -74,6 +75,9 @@ class MainWindow(QMainWindow):
         inside = {} if self.workplace is None else self.workplace.commands()
         return (inside | self._commands())[key]()
 
+    def _prepare(self) -> None:
+        self._workers.ask(prepare_to_enter, None, tell)
+
     def _commands(self) -> dict[str, Callable[[], object]]:
         return {
             "new": lambda: self._leave(self.entrance.show_create),
@@ -86,27 +90,12 @@ class MainWindow(QMainWindow):
             "about": lambda: help_dialogs.about_dialog(self).open(),
         }
 
-    def _lay_out(self) -> None:
-        self.setWindowTitle(_("teamrehab"))
-        whole = QWidget()
-        column = QVBoxLayout(whole)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(self.notice)
-        column.addWidget(self.pages, 1)
-        self.pages.addWidget(self.entrance)
-        self.setCentralWidget(whole)
-        for label in self.status:
-            self.statusBar().addPermanentWidget(label)
-        self.resize(1366, 768)
-        self.restoreGeometry(QByteArray(self._preferences.window))
-
     # --- opening
 
     def _opened(self) -> None:
         from teamrehab.desktop.workplace import Workplace
 
-        if self.session is None:  # given up in the meantime
+        if self.session is None or not self.session.is_open:  # given up in the meantime
             return
         about = self.session.about
         self.entrance.create_page.forget_secrets()
@@ -135,6 +124,7 @@ class MainWindow(QMainWindow):
         if self.workplace is None:
             self._forget_session()
             self.entrance.refuse(error)
+            self._go_on()
         elif is_known(error):
             self.notice.say(str(error))
 
@@ -151,14 +141,11 @@ class MainWindow(QMainWindow):
         """Close the casebook, if one is open, and do ``then`` afterwards."""
         if self.session is None:
             then()
-        elif self.session.is_open and self._may_leave():
+        elif self.workplace is None or self.workplace.may_be_left():
             self._after_leaving = then
             self.statusBar().showMessage(_("Closing: all is saved, a backup is being made..."))
             self.pages.setEnabled(False)
             self.session.close()
-
-    def _may_leave(self) -> bool:
-        return self.workplace is None or self.workplace.may_be_left()
 
     def _closed(self) -> None:
         write(Event.CLOSED)
@@ -169,8 +156,14 @@ class MainWindow(QMainWindow):
             self.workplace = None
         self._forget_session()
         self.pages.setEnabled(True)
-        self._show_inside(())
-        self._after_leaving()
+        self._show_start()
+        self._go_on()
+
+    def _go_on(self) -> None:
+        """Do what was to be done once the casebook is closed."""
+        then, self._after_leaving = self._after_leaving, None
+        if then is not None:
+            then()
 
     def _forget_session(self) -> None:
         if self.session is not None:
@@ -196,8 +189,6 @@ class MainWindow(QMainWindow):
         self._keep(replace(self._preferences, window=window))
         self._workers.finish()
         event.accept()
-
-    # --- preferences
 
     def _keep(self, changed: preferences.Preferences) -> None:
         self._preferences = changed

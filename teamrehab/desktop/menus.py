@@ -65,6 +65,12 @@ def page_keys() -> tuple[tuple[str, str], ...]:
     return (
         (_("Find an athlete"), "Ctrl+F"),
         (_("Open the athlete chosen"), _("Enter")),
+        (_("Tonight's test"), "Ctrl+T"),
+        (_("A session"), "Ctrl+E"),
+        (_("Availability"), "Ctrl+B"),
+        (_("Injury or illness"), "Ctrl+I"),
+        (_("Diagnosis"), "Ctrl+D"),
+        (_("Save a form"), _("Ctrl+Enter")),
         (_("Cover what is clinical for a passer-by"), "F8"),
         (_("Next field, field before"), _("Tab, Shift+Tab")),
         (_("Press a button by its underlined letter"), _("Alt and the letter")),

@@ -56,7 +56,7 @@ class Workplace(QWidget):
         super().__init__(parent)
         self._session = session
         self._places = QButtonGroup(self)
-        self._painted_once = False
+        self._painted_once, self._athlete_shown = False, False
         self.squad, self.athlete = SquadView(), AthletePage(session)
         self.casebook = CasebookPage(session)
         self.boards = Boards(session, workers, self)
@@ -75,7 +75,8 @@ class Workplace(QWidget):
 
     def show_athlete(self, athlete_id: str) -> None:
         """Show one athlete beside the squad."""
-        self.athlete.show()
+        self._athlete_shown = True
+        self.athlete.setVisible(not self.squad.cover.isChecked())
         self.athlete.show_athlete(athlete_id)
 
     def may_be_left(self) -> bool:
@@ -168,12 +169,15 @@ class Workplace(QWidget):
         self._places.idClicked.connect(self.pages.setCurrentIndex)
         self.boards.changed.connect(self._show_board)
         self.squad.opened.connect(self.show_athlete)
-        self.squad.covered.connect(self.athlete.setHidden)
+        self.squad.covered.connect(self._cover)
         self.squad.roster_asked.connect(self._import_roster)
         self.squad.athlete_asked.connect(self._add_athlete)
         self.casebook.roster_asked.connect(self._import_roster)
         self.casebook.fixtures_asked.connect(self._import_fixtures)
         self.casebook.lock_asked.connect(self.lock_asked)
+
+    def _cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of the squad's signal
+        self.athlete.setVisible(self._athlete_shown and not covered)
 
     def _show_board(self, board: Board) -> None:
         self.squad.show_squad(board.squad, board.rows, board.outlook)

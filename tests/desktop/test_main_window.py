@@ -1,5 +1,9 @@
 """The window from start to lock, with a real casebook."""
 
+import threading
+from dataclasses import replace
+from datetime import timedelta
+
 import pytest
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QApplication, QMessageBox
@@ -11,6 +15,7 @@ from teamrehab.domain.athletes import Role
 from teamrehab.records import NotSavedError, open_casebook
 from tests.builders import clock
 from tests.desktop.conftest import PASSPHRASE
+from tests.fakes import FakeCasebook, RefusedForTest
 
 
 def locked(qtbot, window):
@@ -146,6 +151,26 @@ def test_something_typed_is_not_left_behind_without_asking(
         locked(qtbot, unlocked)
 
 
+@pytest.mark.parametrize("fails", [False, True])
+def test_closed_while_a_casebook_is_still_opening_it_ends_in_order(qtbot, window, fails):
+    gate = threading.Event()
+    book = FakeCasebook()
+
+    def slow():
+        gate.wait(10)
+        if fails:
+            raise RefusedForTest("no")
+        return book
+
+    window.enter(slow)
+    window.close()
+    assert window.isVisible()
+    gate.set()
+    qtbot.waitUntil(lambda: not window.isVisible())
+    assert book.closed is not fails
+    assert window.workplace is None
+
+
 def test_another_casebook_can_be_chosen_while_one_is_open(qtbot, unlocked):
     unlocked.do("new")
     locked(qtbot, unlocked)
@@ -178,3 +203,61 @@ def test_help_opens_and_lists_every_key_of_the_menus(window):
         for inner in action.menu().actions():
             assert inner.shortcut().toString() in said
     dialog.close()
+
+
+def test_the_athlete_stands_beside_the_squad_only_once_chosen(unlocked):
+    place = unlocked.workplace
+    assert not place.athlete.isVisible()
+    place.squad.opened.emit("a2")
+    assert place.athlete.isVisible()
+    assert place.squad.isVisible()
+
+
+def test_covering_hides_the_athlete_and_uncovering_brings_back_only_who_was_there(unlocked):
+    place = unlocked.workplace
+    place.squad.covered.emit(True)
+    place.squad.covered.emit(False)
+    assert not place.athlete.isVisible()
+    place.show_athlete("a2")
+    place.squad.covered.emit(True)
+    assert not place.athlete.isVisible()
+    place.squad.covered.emit(False)
+    assert place.athlete.isVisible()
+
+
+def test_while_covered_no_athlete_is_opened(unlocked):
+    place = unlocked.workplace
+    place.squad.cover.click()
+    place.show_athlete("a2")
+    assert not place.athlete.isVisible()
+    place.squad.cover.click()
+    assert place.athlete.isVisible()
+
+
+def test_a_window_left_open_over_night_shows_the_new_day(qtbot, unlocked, monkeypatch):
+    boards = unlocked.workplace.boards
+    first = boards.board.squad.day
+    boards._turn_day()
+    assert boards.has_estimates
+    about = replace(unlocked.session.about, clock=clock(first + timedelta(days=1)))
+    monkeypatch.setattr(unlocked.session, "_about", about)
+    boards._turn_day()
+    qtbot.waitUntil(lambda: boards.board.squad.day == first + timedelta(days=1))
+
+
+def test_the_divider_stands_where_it_was_left(qtbot, unlocked, casebook_folder):
+    place = unlocked.workplace
+    place.show_athlete("a2")
+    qtbot.wait(10)
+    whole = sum(place.split.sizes())
+    place.split.setSizes([whole - 520, 520])
+    left = place.split.sizes()
+    unlocked.do("lock")
+    locked(qtbot, unlocked)
+    page = unlocked.entrance.unlock_page
+    page.passphrase.setText(PASSPHRASE)
+    page.unlock.click()
+    qtbot.waitUntil(lambda: unlocked.workplace is not None)
+    unlocked.workplace.show_athlete("a2")
+    qtbot.wait(10)
+    assert unlocked.workplace.split.sizes() == pytest.approx(left, abs=3)
