@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
-from PySide6.QtCore import QEvent
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -159,7 +159,8 @@ def _new_plot(parent: QWidget) -> Any:
 
     plot = pyqtgraph.PlotWidget(parent, axisItems={"bottom": _day_axis()})
     plot.setMenuEnabled(False)
-    plot.getPlotItem().ctrlMenu.setParent(plot)  # else an unseen menu outlives every graph
+    # The library makes a menu all the same: give it an owner, or it outlives the graph.
+    plot.getPlotItem().ctrlMenu.setParent(plot, Qt.WindowType.Popup)
     plot.hideButtons()
     plot.setMouseEnabled(x=True, y=False)
     plot.setFrameShape(plot.Shape.NoFrame)

@@ -86,7 +86,7 @@ class Entries(QWidget):
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         header.setSectionResizeMode(3, QHeaderView.ResizeMode.Fixed)
-        table.setColumnWidth(3, 20 * self.fontMetrics().averageCharWidth())
+        table.setColumnWidth(3, 14 * self.fontMetrics().averageCharWidth())
         table.activated.connect(self._activated)
         QShortcut(QKeySequence(QKeySequence.StandardKey.Delete), table).activated.connect(
             self._withdraw

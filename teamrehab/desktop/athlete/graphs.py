@@ -13,7 +13,7 @@ from teamrehab.desktop.row_table import Column, RowTableModel
 from teamrehab.domain.decision import CriterionResult
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.measures import HeelRaiseTest, HopTest
+from teamrehab.domain.measures import HeelRaiseTest, HopTest, Knee
 from teamrehab.domain.published_errors import HEEL_RAISES
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
@@ -51,8 +51,9 @@ class Graphs(QWidget):
         self, history: History, results: Sequence[CriterionResult], today: date
     ) -> None:
         """Show the tests of a case; ``results`` say what is asked and how sure a test is."""
-        raises, hops = history.of(HeelRaiseTest), history.of(HopTest)
-        measured = bool(raises or hops)
+        every, hops = history.of(HeelRaiseTest), history.of(HopTest)
+        raises = tuple(test for test in every if test.knee is Knee.STRAIGHT)
+        measured = bool(every or hops)
         self.nothing.setVisible(not measured)
         self.as_table.setVisible(measured)
         if measured:
@@ -69,13 +70,20 @@ class Graphs(QWidget):
         for panel in (self.raises, self.hops):
             if panel is not None:
                 panel.setVisible(measured)
-        self.model.show_rows([*_numbers(_("Heel raises"), raises), *_numbers(_("Hops"), hops)])
+        bent = [test for test in every if test.knee is Knee.BENT]
+        self.model.show_rows(
+            [
+                *_numbers(_("Heel raises"), raises),
+                *_numbers(_("Heel raises, knee bent"), bent),
+                *_numbers(_("Hops"), hops),
+            ]
+        )
 
     def _make_panels(self) -> None:
         """Make both graphs when the first test is shown: the first paint waits for neither."""
         if self.raises is not None:
             return
-        self.raises = Panel(_("Heel raises"), _("raises"))
+        self.raises = Panel(_("Heel raises, knee straight"), _("raises"))
         self.hops = Panel(_("Hops in place"), _("hops"))
         self.hops.share_days_with(self.raises)
         self._column.insertWidget(0, self.hops)
@@ -115,7 +123,8 @@ def _lines(tests: Sequence[HeelRaiseTest | HopTest], injured: Side) -> list[Line
 
 def _error(tests: Sequence[HeelRaiseTest | HopTest]) -> float | None:
     """Return the published error of the measure; none is known for hops in place."""
-    return HEEL_RAISES.value if isinstance(tests[0], HeelRaiseTest) else None
+    raises = any(isinstance(test, HeelRaiseTest) for test in tests)
+    return HEEL_RAISES.value if raises else None
 
 
 def _points(

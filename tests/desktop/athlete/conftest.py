@@ -1,5 +1,7 @@
 """An athlete's page over a real casebook with one case in rehab."""
 
+from typing import Any
+
 import pytest
 from PySide6.QtCore import Qt
 
@@ -17,11 +19,15 @@ from tests.builders import athlete, case, clock, day
 
 TODAY = day(20)
 PASSPHRASE = "four words that nobody owns"
-IDS = {"case_id": "c1", "athlete_id": "a1"}
+IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 
 
 def raises(test_id, number, left, right, **changes):
-    values = {"left": Raises(left), "right": Raises(right), "symptom": Symptom(0)}
+    values: dict[str, Any] = {
+        "left": Raises(left),
+        "right": Raises(right),
+        "symptom": Symptom(0),
+    }
     return HeelRaiseTest(test_id=test_id, on=day(number), **IDS, **(values | changes))
 
 
@@ -104,8 +110,9 @@ class Opened:
         self.page.view.actions_bar.actions_by_act[act].trigger()
         return self.dialog()
 
-    def dialog(self):
+    def dialog(self) -> Any:
         dialog = self.page.dialog
+        assert dialog is not None
         dialog.activateWindow()
         self.qtbot.waitUntil(dialog.isActiveWindow)
         return dialog
@@ -122,7 +129,7 @@ class Opened:
 
     def noted(self, kind):
         """Return what stands of a kind in the casebook."""
-        found = []
+        found: list[Any] = []
         self.session.ask(lambda book: book.all_of(kind), found.append)
         self.qtbot.waitUntil(lambda: bool(found))
         return [fact.value for fact in found[0]]

@@ -1,5 +1,7 @@
 """The coach's sheet before it goes out, over a real casebook and real files."""
 
+from typing import Any
+
 import pytest
 from pypdf import PdfReader
 from PySide6.QtCore import Qt
@@ -34,8 +36,8 @@ def session(qtbot, tmp_path):
         cost=Cost(memory_kib=64, passes=1, lanes=1),
     ) as book:
         book.note(athlete(), athlete(athlete_id="a2", surname="Silva", number=9))
-        ids = {"case_id": "c1", "athlete_id": "a1"}
-        out = {"training": Training.NONE, "match": Match.NOT_AVAILABLE}
+        ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
+        out: dict[str, Any] = {"training": Training.NONE, "match": Match.NOT_AVAILABLE}
         book.note(case(what="felt the calf go"), AvailabilityStated(on=day(0), **ids, **out))
     opening = Session(lambda: open_casebook(folder, passphrase=PASSPHRASE, clock=clock(TODAY)))
     qtbot.waitUntil(lambda: opening.is_open)
@@ -48,7 +50,7 @@ def open_sheet(qtbot, session):
     """Opens the dialog as the program does, and waits for its preview."""
 
     def opened():
-        boards = []
+        boards: list[Any] = []
         session.ask(lambda book: squad_board(book, TODAY), boards.append)
         qtbot.waitUntil(lambda: bool(boards))
         dialog = SheetDialog(session, boards[0])
@@ -73,7 +75,7 @@ def sign(qtbot, dialog, name="Ines Duarte"):
 
 
 def facts(qtbot, session, kind):
-    found = []
+    found: list[Any] = []
     session.ask(lambda book: book.all_of(kind), found.append)
     qtbot.waitUntil(lambda: bool(found))
     return [fact.value for fact in found[0]]
@@ -149,7 +151,7 @@ def test_a_sentence_with_a_medical_word_or_without_consent_is_not_taken(qtbot, d
     qtbot.mouseClick(dialog.view.disclose, Qt.MouseButton.LeftButton)
     window = dialog.form
     assert isinstance(window, FormDialog)
-    form = window.form
+    form: Any = window.form
     assert form.sentence.text() == ""
     qtbot.keyClicks(form.athlete, "Sam")
     qtbot.keyClicks(form.sentence, "back after the scan of the hamstring")
@@ -181,6 +183,7 @@ def test_the_sheet_is_printed_page_by_page(qtbot, dialog, session, tmp_path):
     assert len(facts(qtbot, session, SheetIssued)) == 1
 
 
+@pytest.mark.qt_log_ignore("QPainter::begin")
 def test_a_printer_that_refuses_is_told_and_nothing_is_noted(qtbot, dialog, session, tmp_path):
     sign(qtbot, dialog)
     printer = new_printer()
