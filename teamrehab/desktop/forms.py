@@ -20,6 +20,9 @@ from teamrehab.domain.plausibility import Implausible
 
 T = TypeVar("T")
 
+_WIDE = 200
+"""A field takes all there is, as far as its own greatest width."""
+
 _DIGITS = 6
 """More than any quantity we know needs, and few enough to be shown."""
 
@@ -58,7 +61,8 @@ class Field(QWidget):
 
     def _lay_out(self, beside: QWidget | None) -> None:
         line = QHBoxLayout()
-        line.addWidget(self.widget, 1)
+        line.addWidget(self.widget, _WIDE)
+        line.addStretch(1)  # a field of limited width stays at the left
         if beside is not None:
             line.addWidget(beside)
         column = QVBoxLayout(self)

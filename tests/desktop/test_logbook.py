@@ -7,6 +7,7 @@ from enum import Enum
 from typing import Any
 
 import pytest
+from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop import logbook
 from teamrehab.desktop.logbook import (
@@ -17,6 +18,7 @@ from teamrehab.desktop.logbook import (
     write,
     write_error,
 )
+from teamrehab.desktop.trouble import describe
 from teamrehab.domain import athletes, availability, injuries, measures, sheets
 
 MARKER = "Zqxmarker"
@@ -107,3 +109,30 @@ def test_without_a_place_to_write_the_program_goes_on(tmp_path):
     (tmp_path / "file").write_text("in the way")
     assert open_logbook(tmp_path / "file") is None
     write(Event.STARTED)
+
+
+def test_an_evening_with_a_marker_in_names_and_faults_leaves_it_nowhere(
+    qtbot, unlocked, tmp_path
+):
+    deaths = open_logbook(tmp_path / "log")
+    marked_one = athletes.Athlete(athlete_id="a9", surname=MARKER, first_name=MARKER)
+    unlocked.session.write(lambda book: book.note(marked_one), "")
+    board = unlocked.workplace.boards
+    qtbot.waitUntil(lambda: MARKER in {row.surname for row in board.board.rows})
+    unlocked.workplace.show_athlete("a9")
+
+    def fail(book):
+        raise ValueError(MARKER, book.all_of(athletes.Athlete))
+
+    with qtbot.captureExceptions() as ours:
+        unlocked.session.ask(fail, print)
+        qtbot.waitUntil(lambda: bool(ours))
+    assert MARKER not in describe(ours[0][1])
+    assert MARKER not in "".join(w.windowTitle() for w in QApplication.topLevelWidgets())
+    unlocked.do("lock")
+    qtbot.waitUntil(lambda: unlocked.session is None)
+    close_logbook(deaths)
+    assert "refused kind=ValueError" in written(tmp_path / "log")
+    files = [file for file in tmp_path.rglob("*") if file.is_file()]
+    assert len(files) > 5
+    assert [file for file in files if MARKER.encode() in file.read_bytes()] == []
