@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
+from teamrehab.desktop.athlete.case_line import case_words
 from teamrehab.desktop.athlete.clearance_form import ClearanceForm
 from teamrehab.desktop.athlete.decision_form import DecisionForm
 from teamrehab.desktop.athlete.diagnosis_form import DiagnosisForm
@@ -30,6 +31,8 @@ from teamrehab.domain.decision import Decision
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.domain.measures import SessionEntry
+from teamrehab.language import _
+from teamrehab.reports.wording import day_and_year
 from teamrehab.tasks import cases
 
 if TYPE_CHECKING:
@@ -127,7 +130,16 @@ def _availability(desk: Desk) -> Asked:
 
 def _injury(desk: Desk) -> Asked:
     areas = dict.fromkeys(kind.area for kind in desk.portrait.catalogue.values())
-    return Asked(InjuryForm(desk.occasion, tuple(areas)), _open_case)
+    earlier = [
+        (h.case.case_id, _earlier_words(h, desk.portrait)) for h in desk.portrait.earlier
+    ]
+    return Asked(InjuryForm(desk.occasion, tuple(areas), earlier), _open_case)
+
+
+def _earlier_words(history: History, portrait: Portrait) -> str:
+    return _("{problem}, {day}").format(
+        problem=case_words(history, portrait.catalogue), day=day_and_year(history.case.on)
+    )
 
 
 def _open_case(values: tuple[Any, ...]) -> Save:
@@ -174,7 +186,9 @@ def _flag(desk: Desk) -> Asked:
 
 def _clear(desk: Desk) -> Asked:
     history = desk.history
-    form = ClearanceForm(desk.occasion, desk.me, desk.portrait.decision)
+    protocol = desk.portrait.protocol
+    may_sign = protocol.may_sign if protocol is not None else ()
+    form = ClearanceForm(desk.occasion, desk.me, desk.portrait.decision, may_sign)
 
     def saving(values: tuple[Any, ...]) -> Save:
         why = form.why

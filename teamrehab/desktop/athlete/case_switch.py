@@ -48,7 +48,7 @@ class CaseSwitch(QWidget):
         return tuple(button for button in found if isinstance(button, QPushButton))
 
     def _add(self, number: int, words: str, *, chosen: bool) -> None:
-        button = QPushButton(words)
+        button = QPushButton(words.replace("&", "&&"))
         button.setCheckable(True)
         button.setProperty("choice", True)  # noqa: FBT003  Qt's own signature
         button.setChecked(chosen)

@@ -30,9 +30,11 @@ class ClearanceForm(Form):
         occasion: Occasion,
         me: StaffMember,
         decision: Decision | None,
+        may_sign: tuple[str, ...] = (),
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self._may_sign = may_sign
         self._occasion, self._me, self._decision = occasion, me, decision
         if decision is not None:
             self.add_heading(proposal_sentence(decision))
@@ -83,6 +85,8 @@ class ClearanceForm(Form):
         return (clearance,)
 
     def _unsigned(self) -> list[Implausible]:
+        if self._may_sign and self._me.role.value not in self._may_sign:
+            return [self._not_allowed()]
         if self.signature.text().strip().casefold() == self._me.name.casefold():
             return []
         return [
@@ -93,6 +97,15 @@ class ClearanceForm(Form):
                 remedy=_("Type {name}.").format(name=self._me.name),
             )
         ]
+
+    def _not_allowed(self) -> Implausible:
+        roles = ", ".join(_(role) for role in self._may_sign)
+        return Implausible(
+            field=without_mnemonic(self._sign_words),
+            value=_(self._me.role.value),
+            allowed=_("the protocol lets others sign: {roles}").format(roles=roles),
+            remedy=_("Ask one of them to sign."),
+        )
 
     def _unreasoned(self) -> list[Implausible]:
         ready = self._decision is None or (

@@ -33,11 +33,13 @@ class DecisionForm(Form):
         self.add(_("&Not before"), self.not_before)
         self.ruled_out: dict[str, QCheckBox] = {}
         for fixture in fixtures:
-            box = QCheckBox(fixture_words(fixture))
+            box = QCheckBox(fixture_words(fixture).replace("&", "&&"))
             box.setChecked(before is not None and fixture.fixture_id in before.ruled_out)
             self.ruled_out[fixture.fixture_id] = box
             self.add(_("Ruled out for"), box)
-            box.setAccessibleName(_("Ruled out for {match}").format(match=box.text()))
+            box.setAccessibleName(
+                _("Ruled out for {match}").format(match=fixture_words(fixture))
+            )
         self.why = QLineEdit()
         self.add(_("&Reason"), self.why, _("for the medical staff"))
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QTableView, QVBoxLayout, QWidget
 
@@ -88,9 +88,9 @@ class Entries(QWidget):
         header.setSectionResizeMode(3, QHeaderView.ResizeMode.Fixed)
         table.setColumnWidth(3, 14 * self.fontMetrics().averageCharWidth())
         table.activated.connect(self._activated)
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Delete), table).activated.connect(
-            self._withdraw
-        )
+        delete = QShortcut(QKeySequence(QKeySequence.StandardKey.Delete), table)
+        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
+        delete.activated.connect(self._withdraw)
 
     def _chosen(self) -> Standing[Any] | None:
         index = self.table.currentIndex()

@@ -63,10 +63,17 @@ class _OnsetForm(Form):
 
 
 class InjuryForm(_OnsetForm):
-    """Who is already known: side, where, what happened, training tomorrow, reassess on."""
+    """Who is already known: side, where, what happened, training tomorrow, reassess on.
+
+    ``earlier`` are closed cases of the athlete (id and words) it may be a recurrence of.
+    """
 
     def __init__(
-        self, occasion: Occasion, areas: Sequence[str], parent: QWidget | None = None
+        self,
+        occasion: Occasion,
+        areas: Sequence[str],
+        earlier: Sequence[tuple[str, str]] = (),
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(occasion, parent)
         self._side_words, self._area_words = _("&Side"), _("W&here")
@@ -80,6 +87,9 @@ class InjuryForm(_OnsetForm):
         self.add_training()
         self.add(_("&Day of onset"), self.day)
         self.add(_("Head &injury"), self.head)
+        self.recurrence: ChoiceField[str] = ChoiceField([("", _("none")), *earlier], chosen="")
+        row = self.add(_("&Recurrence of"), self.recurrence, _("same site and same type"))
+        self.rows.setRowVisible(row, bool(earlier))
 
     @property
     @override
@@ -107,6 +117,7 @@ class InjuryForm(_OnsetForm):
             what=self.what.text().strip(),
             reassess_on=self.reassess.moment,
             head_injury=self.head.isChecked(),
+            recurrence_of=self.recurrence.value or "",
         )
         return case, self.stated(training, self.reassess.moment)
 

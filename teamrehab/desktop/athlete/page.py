@@ -1,6 +1,6 @@
 """The athlete page joined to the open casebook: asks, saves, shows what came of it."""
 
-from dataclasses import is_dataclass
+from dataclasses import dataclass, is_dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -23,7 +23,7 @@ from teamrehab.desktop.entry.dialog import FormDialog
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.history import Standing
+from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.domain.measures import HeelRaiseTest, HopTest, RunTest
 from teamrehab.domain.plausibility import Implausible, check
@@ -47,7 +47,7 @@ class AthletePage(QWidget):
         self._session = session
         self._board: Board | None = None
         self._athlete_id, self._case_id = "", ""
-        self._baseline: tuple[Standing[Any], ...] = ()
+        self._past = _Past()
         self._asked: Asked | None = None
         self.dialog: FormDialog | None = None
         self.view, self.pages = AthleteView(), QStackedWidget()
@@ -74,10 +74,10 @@ class AthletePage(QWidget):
     def show_athlete(self, athlete_id: str) -> None:
         """Show an athlete of the board."""
         if athlete_id != self._athlete_id:
-            self._athlete_id, self._case_id, self._baseline = athlete_id, "", ()
+            self._athlete_id, self._case_id, self._past = athlete_id, "", _Past()
             self.view.verticalScrollBar().setValue(0)
         self._show()
-        self._ask_baseline()
+        self._ask_past()
 
     def portrait(self) -> Portrait | None:
         """Return what is shown, None while no athlete is chosen or the athlete has left."""
@@ -91,7 +91,8 @@ class AthletePage(QWidget):
             protocols=load_protocols(),
             catalogue=injury_catalogue(),
             case_id=self._case_id,
-            baseline=self._baseline,
+            baseline=self._past.baseline,
+            earlier=self._past.earlier,
         )
 
     def _connect(self) -> None:
@@ -104,7 +105,7 @@ class AthletePage(QWidget):
         view.case.flag_closing.connect(self._close_flag)
         view.entries.correcting.connect(self._correct)
         view.entries.withdrawing.connect(self._withdraw)
-        self._session.noted.connect(self._ask_baseline)
+        self._session.noted.connect(self._ask_past)
 
     def _show(self) -> None:
         portrait = self.portrait()
@@ -116,16 +117,13 @@ class AthletePage(QWidget):
         self._case_id = case_id
         self._show()
 
-    def _ask_baseline(self) -> None:
+    def _ask_past(self) -> None:
         if self._athlete_id:
-            self._session.ask(
-                partial(_baseline_of, athlete_id=self._athlete_id), self._show_baseline
-            )
+            self._session.ask(partial(_past_of, athlete_id=self._athlete_id), self._show_past)
 
-    def _show_baseline(self, found: tuple[str, tuple[Standing[Any], ...]]) -> None:
-        athlete_id, tests = found
-        if athlete_id == self._athlete_id and tests != self._baseline:
-            self._baseline = tests
+    def _show_past(self, past: "_Past") -> None:
+        if past.athlete_id == self._athlete_id and past != self._past:
+            self._past = past
             self._show()
 
     def _desk(self) -> Desk | None:
@@ -215,8 +213,22 @@ class AthletePage(QWidget):
         self.dialog, self._asked = None, None
 
 
-def _baseline_of(book: "Casebook", athlete_id: str) -> tuple[str, tuple[Standing[Any], ...]]:
-    """Return whose they are and the tests an athlete did without a case, oldest first."""
+@dataclass(frozen=True, slots=True)
+class _Past:
+    """What the board does not hold of an athlete: healthy tests and closed cases."""
+
+    athlete_id: str = ""
+    baseline: tuple[Standing[Any], ...] = ()
+    earlier: tuple[History, ...] = ()
+
+
+def _past_of(book: "Casebook", athlete_id: str) -> _Past:
+    """Return the tests an athlete did without a case and the closed cases, newest first."""
     facts = [fact for kind in _BASELINE for fact in book.all_of(kind)]
     own = [f for f in facts if f.value.athlete_id == athlete_id and not f.value.case_id]
-    return athlete_id, tuple(sorted(own, key=lambda f: f.value.on))
+    closed = [h for h in book.cases_of(athlete_id) if h.closed is not None]
+    return _Past(
+        athlete_id,
+        tuple(sorted(own, key=lambda f: f.value.on)),
+        tuple(sorted(closed, key=lambda h: h.case.on, reverse=True)),
+    )

@@ -1,7 +1,7 @@
 """What the athlete page shows, as one frozen value."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from teamrehab.domain.athletes import Athlete
@@ -17,7 +17,8 @@ from teamrehab.reports.findings import SquadRow
 class Portrait:
     """An athlete on the squad's day: row, open cases, and what they are read with.
 
-    ``baseline`` are the tests of the healthy athlete; ``case_id`` is the case chosen.
+    ``baseline`` are the tests of the healthy athlete, ``earlier`` the closed cases, newest
+    first; ``case_id`` is the case chosen.
     """
 
     squad: Squad
@@ -25,7 +26,8 @@ class Portrait:
     protocols: Mapping[str, Protocol]
     catalogue: Mapping[str, InjuryKind]
     case_id: str = ""
-    baseline: tuple[Standing[Any], ...] = field(default=())
+    baseline: tuple[Standing[Any], ...] = ()
+    earlier: tuple[History, ...] = ()
 
     @property
     def athlete(self) -> Athlete:

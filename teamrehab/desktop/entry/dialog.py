@@ -58,7 +58,7 @@ class FormDialog(QDialog):
         self.trouble = text("", Type.COMPLAINT)
         self.trouble.setWordWrap(True)
         self.trouble.hide()
-        words = _("{save} (Ctrl+Enter)").format(save=form.save_words)
+        words = _("{save} (Ctrl+Enter)").format(save=form.save_words.replace("&", "&&"))
         self.save = main_button(words, self._ask)
         self.save.setDefault(False)  # Enter alone must not save half a form
         self.leave = plain_button(_("Leave (Esc)"), self.reject)

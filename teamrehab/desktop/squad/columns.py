@@ -19,8 +19,8 @@ from teamrehab.reports.wording_clinical import likely_words
 CLINICAL = frozenset({"problem", "stage", "missing", "likely", "bar", "days"})
 """What the covering key hides from somebody standing behind the desk."""
 
-LEAST_NEEDED = ("last", "missing", "days", "problem", "bar", "stage", "likely")
-"""Which columns give way first where the table is narrow."""
+BY_NEED = ("likely", "stage", "bar", "problem", "days", "missing", "last")
+"""Columns that come beside name and availability, the most needed first."""
 
 
 def squad_columns() -> tuple[Column[SquadRow], ...]:

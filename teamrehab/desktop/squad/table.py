@@ -10,7 +10,7 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import ROW_HEIGHT, Space
 from teamrehab.desktop.marks import MATCH_FILL, TRAINING_FILL
 from teamrehab.desktop.row_table import RowTableModel, SortedRows
-from teamrehab.desktop.squad.columns import CLINICAL, LEAST_NEEDED, squad_columns
+from teamrehab.desktop.squad.columns import BY_NEED, CLINICAL, squad_columns
 from teamrehab.desktop.squad.drawn_cells import DiscCell, LikelyCell
 from teamrehab.domain.history import Squad
 from teamrehab.language import _
@@ -18,7 +18,7 @@ from teamrehab.reports.findings import SquadRow
 
 _CHARACTERS = {
     "number": 4,
-    "name": 16,
+    "name": 20,
     "training": 12,
     "match": 14,
     "problem": 29,
@@ -88,14 +88,14 @@ class SquadTable(QTableView):
         return tuple(c.key for n, c in columns if not self.isColumnHidden(n))
 
     def fit_columns(self) -> None:
-        """Leave out the columns that are least needed until the rest has room."""
-        room = self.viewport().width()
-        keys = [c.key for c in self.rows.columns if not (self.covered and c.key in CLINICAL)]
-        for key in LEAST_NEEDED:
-            if sum(self._width(k) for k in keys) <= room:
-                break
-            if key in keys:
-                keys.remove(key)
+        """Show the columns that are needed most, as many as there is room for."""
+        keys = [c.key for c in self.rows.columns if c.key not in BY_NEED]
+        room = self.viewport().width() - sum(self._width(key) for key in keys)
+        for key in BY_NEED:
+            covered = self.covered and key in CLINICAL
+            if not covered and self._width(key) <= room:
+                keys.append(key)
+                room -= self._width(key)
         for number, column in enumerate(self.rows.columns):
             self.setColumnHidden(number, column.key not in keys)
 

@@ -5,6 +5,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from teamrehab.desktop.athlete.actions import Act
+from teamrehab.desktop.athlete.clearance_form import ClearanceForm
+from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.domain.athletes import Role, StaffMember
 from teamrehab.domain.availability import (
     Activity,
     AvailabilityStated,
@@ -29,7 +33,7 @@ from teamrehab.domain.injuries import (
     Urgency,
 )
 from teamrehab.domain.measures import HeelRaiseTest, Raises
-from tests.builders import day
+from tests.builders import athlete, day
 from tests.desktop.athlete.conftest import TODAY
 
 
@@ -125,6 +129,17 @@ def test_an_entry_made_in_error_goes_only_with_a_reason(opened, qtbot):
     qtbot.keyClicks(dialog.form.reason, "typed for the wrong athlete")
     opened.save()
     assert [t.test_id for t in stands(opened, HeelRaiseTest)] == ["h2"]
+
+
+def test_delete_takes_back_an_entry_only_from_the_table_itself(opened, qtbot):
+    view = opened.show("a1")
+    view.progress.path.setFocus()
+    qtbot.keyClick(view.progress.path, Qt.Key.Key_Delete)
+    assert opened.page.dialog is None
+    view.entries.table.setFocus()
+    qtbot.keyClick(view.entries.table, Qt.Key.Key_Delete)
+    assert opened.page.dialog.form.title == "Entered in error"
+    opened.page.dialog.reject()
 
 
 def test_a_move_against_the_proposal_needs_a_reason_and_names_the_athlete(opened, qtbot):
@@ -256,6 +271,33 @@ def test_a_new_injury_of_a_healthy_athlete_takes_a_few_keys(opened, qtbot):
     assert (said.training, said.match) == (Training.NONE, Match.UNDECIDED)
     assert said.next_update == new.reassess_on
     assert view.progress.diagnose.isVisible()
+
+
+def test_a_new_injury_can_be_the_recurrence_of_a_closed_case(opened, qtbot):
+    opened.show("a1")
+    dialog = opened.ask(Act.CLOSE)
+    qtbot.keyClicks(dialog.form.outcome, "o")
+    qtbot.keyClicks(dialog.form.reason, "left by agreement")
+    opened.save()
+    qtbot.waitUntil(lambda: bool(opened.page.portrait().earlier))
+    form = opened.ask(Act.INJURY).form
+    qtbot.keyClicks(form.side, "l")
+    qtbot.keyClicks(form.area, "lower")
+    qtbot.keyClicks(form.training, "n")
+    qtbot.keyClicks(form.recurrence, "calf")
+    opened.save()
+    assert [c.recurrence_of for c in opened.noted(Case)] == ["", "c1"]
+
+
+def test_an_assistant_cannot_sign_where_the_protocol_names_others(qtbot):
+    occasion = Occasion(athlete=athlete(), today=TODAY, new_id=str, case_id="c1")
+    me = StaffMember(staff_id="s2", name="Ada Brenner", role=Role.ASSISTANT)
+    form = ClearanceForm(occasion, me, None, ("doctor", "physio"))
+    qtbot.addWidget(form)
+    form.scope.choose(Scope.TEAM_TRAINING)
+    form.signature.setText("Ada Brenner")
+    with pytest.raises(TypedError, match="doctor, physio"):
+        form.values()
 
 
 def test_an_illness_is_its_own_case_and_two_cases_can_be_switched(opened, qtbot):
