@@ -138,8 +138,9 @@ def test_delete_takes_back_an_entry_only_from_the_table_itself(opened, qtbot):
     assert opened.page.dialog is None
     view.entries.table.setFocus()
     qtbot.keyClick(view.entries.table, Qt.Key.Key_Delete)
-    assert opened.page.dialog.form.title == "Entered in error"
-    opened.page.dialog.reject()
+    dialog = opened.dialog()
+    assert dialog.form.title == "Entered in error"
+    dialog.reject()
 
 
 def test_a_move_against_the_proposal_needs_a_reason_and_names_the_athlete(opened, qtbot):
