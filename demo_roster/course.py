@@ -4,7 +4,7 @@ What the program would have proposed at every move is asked of the program itsel
 ``proposed`` is never made up; a move against it says why.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta
 from random import Random
 from typing import Any
@@ -29,6 +29,7 @@ from teamrehab.domain.measures import (
 from teamrehab.protocols import load_protocols
 
 _DAY = timedelta(days=1)
+AGREED = "Agreed with the doctor after examination."
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +181,19 @@ class Course:
         )
         self.stage = stage
 
+    def settle(self) -> None:
+        """Look at every move again once all entries of its day are there."""
+        moves = sorted(
+            (fact for fact in self.facts if isinstance(fact, StageMoved)), key=lambda m: m.on
+        )
+        rest = [fact for fact in self.facts if not isinstance(fact, StageMoved)]
+        for place, move in enumerate(moves):
+            self.facts = [*rest, *moves[:place]]
+            proposed = self.proposed(move.on)
+            why = "" if proposed == move.stage else move.why or AGREED
+            moves[place] = replace(move, proposed=proposed, why=why)
+        self.facts = [*rest, *moves]
+
     def proposed(self, on: date) -> int:
         """Return the stage the program proposes in the evening of ``on``."""
         history = self.history()
@@ -249,7 +263,7 @@ def _fast(course: Course, on: date, since: date) -> None:
 
 
 def _ready(course: Course, on: date, since: date) -> None:
-    _sessions(course, since + _DAY, on, wanted=2, score=0, kind=SessionKind.TEAM_WITH_LIMITS)
+    _sessions(course, since, on, wanted=2, score=0, kind=SessionKind.TEAM_WITH_LIMITS)
     healthy = course.legs.raises
     course.raises(on, max(healthy - course.rng.randint(0, 1), 30), 0, share=0.97)
     course.check(on, 0, no_signs=True)
@@ -265,7 +279,7 @@ def _springy_anywhere(course: Course, on: date, since: date) -> None:
 
 
 def _ready_anywhere(course: Course, on: date, since: date) -> None:
-    _sessions(course, since + _DAY, on, wanted=2, score=0, kind=SessionKind.TEAM_WITH_LIMITS)
+    _sessions(course, since, on, wanted=2, score=0, kind=SessionKind.TEAM_WITH_LIMITS)
     course.check(on, 0, no_signs=True)
 
 
@@ -282,7 +296,9 @@ def _sessions(
     score: int,
     kind: SessionKind = SessionKind.REHAB,
 ) -> None:
-    """Note ``wanted`` sessions spread from ``first`` to ``last``, one a day at most."""
+    """Note ``wanted`` sessions up to ``last``, from the day after ``first`` where they fit."""
+    if (last - first).days >= wanted:
+        first += _DAY
     days = (last - first).days
     chosen = sorted(
         {first + timedelta(days=days * i // max(wanted - 1, 1)) for i in range(wanted)}

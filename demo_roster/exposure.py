@@ -10,7 +10,7 @@ from demo_roster.seasons import saturday, weeks_until
 from teamrehab.domain.athletes import Athlete
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 
-SESSIONS = ((1, 90), (2, 90), (3, 75))
+SESSIONS = ((1, 85), (2, 85), (3, 70))
 """Day of the week (Monday is 0) and minutes of the team sessions."""
 ELEVEN, SUBSTITUTES = 11, 3
 

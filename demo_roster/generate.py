@@ -94,7 +94,10 @@ def _courses(people: Sequence[Any], legs: Mapping[str, Legs], rng: Random) -> li
     ]
     closed += [closed_illness(n, plan, rng) for n, plan in enumerate(ill, len(plans) + 1)]
     present = Present(people, dict(legs), len(closed) + 1, rng)
-    return closed + open_cases(present, _last_gastrocnemius(closed))
+    courses = closed + open_cases(present, _last_gastrocnemius(closed))
+    for course in courses:
+        course.settle()
+    return courses
 
 
 def _last_gastrocnemius(closed: Sequence[Course]) -> tuple[int, Side, str]:

@@ -256,7 +256,7 @@ def achilles(present: Present) -> Course:
         side=Side.LEFT,
         area=injury_catalogue()["achilles_tendinopathy"].area,
     )
-    diagnose(course, -10, "achilles_tendinopathy", certainty=Certainty.WORKING)
+    diagnose(course, -10, "achilles_tendinopathy")
     limited(
         course,
         day(-12),

@@ -77,15 +77,17 @@ def _diagnosis(course: Course, plan: Plan) -> Diagnosis:
         on=plan.on + (_DAY if plan.days > 1 else timedelta()),
         injury=plan.sort.injury,
         muscle=plan.muscle,
-        grade=_grade(plan) if graded and plan.days > 3 else None,
+        grade=_grade(plan) if graded else None,
         certainty=Certainty.CONFIRMED if plan.days > 3 else Certainty.WORKING,
     )
 
 
 def _grade(plan: Plan) -> int:
     """Return the grade whose published mean lies nearest to how long the case took."""
+    if plan.sort.grade is not None:
+        return plan.sort.grade
     figures = published_figures()
-    known = figures.injuries[plan.sort.injury].grades or {1: 0.9, 2: 1.4}
+    known = [g for g in figures.injuries[plan.sort.injury].grades if g] or [1, 2]
     return min(
         known,
         key=lambda g: abs(plan.days + 1 - figures.mean(plan.sort.injury, plan.muscle, grade=g)),
@@ -109,17 +111,21 @@ def _stages(course: Course, plan: Plan) -> None:
         if after == 5:
             limited(course, on)
         since = on
-    pass_gate(course, plan.cleared, since)
+    pass_gate(
+        course, max(plan.cleared - 2 * _DAY, since) if plan.days >= 8 else plan.cleared, since
+    )
 
 
 def _shared_out(plan: Plan, path: list[int], rng: Random) -> list[date]:
     """Return the days on which the path goes on: published shares, each course its own."""
     shares = published_figures().stage_shares
     parts = [shares[stage - 1] * rng.lognormvariate(0, 0.35) for stage in path]
-    total, passed, days = sum(parts), 0.0, []
+    total, passed, setback = sum(parts), 0.0, len(path) > len(shares)
+    days: list[date] = []
     for part in parts[:-1]:
         passed += part
-        days.append(plan.on + timedelta(days=round((plan.days + 1) * passed / total)))
+        on = plan.on + timedelta(days=round((plan.days + 1) * passed / total))
+        days.append(max(on, days[-1] + 2 * _DAY) if setback and days else on)
     return days
 
 

@@ -6,9 +6,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from teamrehab.domain import plausibility
 from teamrehab.domain.athletes import Athlete
-from teamrehab.domain.plausibility import Implausible
+from teamrehab.domain.plausibility import Implausible, check
 from teamrehab.exchange import cells
 from teamrehab.exchange.dates import DateOrder, UnclearDateError, order_of
 from teamrehab.exchange.headings import (
@@ -119,7 +118,7 @@ class _Sheet:
         if problems:
             return tuple(problems)
         athlete = _athlete(values)
-        found = _nameless(athlete) or _implausible(athlete, self.today)
+        found = check(athlete, self.today)
         return tuple(self.problem(row.line, what) for what in found) or athlete
 
     def problem(self, line: int, what: Implausible) -> RowProblem:
@@ -158,24 +157,6 @@ def _athlete(values: Mapping[Column, Any]) -> Athlete:
         left=values.get(Column.LEFT),
         weight_g=values.get(Column.WEIGHT),
         printed_name=values.get(Column.PRINTED_NAME, ""),
-    )
-
-
-def _implausible(athlete: Athlete, today: date) -> tuple[Implausible, ...]:
-    check = getattr(plausibility, "check", None)
-    return () if check is None else tuple(check(athlete, today))
-
-
-def _nameless(athlete: Athlete) -> tuple[Implausible, ...]:
-    if athlete.surname:
-        return ()
-    return (
-        Implausible(
-            field=in_words(Column.SURNAME),
-            value=athlete.first_name,
-            allowed=_("every athlete needs a surname"),
-            remedy=_("Write it, or empty the row."),
-        ),
     )
 
 

@@ -7,7 +7,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.athletes import Athlete, Team
 from teamrehab.domain.days import Clock, Fixture, week_of
 from teamrehab.language import _
 from teamrehab.locations import DEMO_ROSTER
@@ -76,20 +76,20 @@ def _made(folder: Path, clock: Clock, monday: date) -> Casebook:
         folder, team=team, founder=founder, passphrase="", clock=clock, protected=False
     )
     try:
-        casebook.note(*others, *facts_for(monday, clock.today(), casebook))
+        casebook.note(*others, *facts_for(monday, clock.today(), casebook.team))
     except BaseException:
         casebook.close()
         raise
     return casebook
 
 
-def facts_for(monday: date, today: date, casebook: Casebook) -> list[Any]:
+def facts_for(monday: date, today: date, team: Team) -> list[Any]:
     """Return the demo's facts moved to the week of ``monday``; nothing after ``today``.
 
     Matches lie ahead all the same. Whole weeks keep every weekday; ages move along.
     """
     weeks = (monday - demo_files.ANCHOR) // timedelta(weeks=1)
-    found = demo_files.moved(demo_files.facts(DEMO_ROSTER, casebook.team), weeks)
+    found = demo_files.moved(demo_files.facts(DEMO_ROSTER, team), weeks)
     return [fact for fact in found if isinstance(fact, Athlete | Fixture) or fact.on <= today]
 
 

@@ -1,0 +1,142 @@
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from teamrehab.domain.athletes import Athlete, Team
+from teamrehab.domain.days import Fixture
+from teamrehab.tasks.importing import (
+    preview_fixtures,
+    preview_roster,
+    take_in_fixtures,
+    take_in_roster,
+)
+from teamrehab.tasks.refusals import RefusedError
+from tests.builders import ONSET
+from tests.records.books import new_book
+
+TODAY = ONSET
+
+
+@pytest.fixture
+def casebook(tmp_path):
+    with new_book(tmp_path / "book") as made:
+        yield made
+
+
+@pytest.fixture
+def roster(tmp_path, casebook):
+    def take_in(*rows, headings="Number,Surname,First name,Born,Position"):
+        path = tmp_path / "roster.csv"
+        path.write_text("\n".join([headings, *rows]), encoding="utf-8")
+        return take_in_roster(casebook, preview_roster(path, TODAY))
+
+    return take_in
+
+
+@pytest.fixture
+def fixtures(tmp_path, casebook):
+    def take_in(*events):
+        path = tmp_path / "fixtures.ics"
+        body = "".join(f"BEGIN:VEVENT\n{event}\nEND:VEVENT\n" for event in events)
+        path.write_text(f"BEGIN:VCALENDAR\n{body}END:VCALENDAR\n", encoding="utf-8")
+        return take_in_fixtures(casebook, preview_fixtures(path, casebook.team, TODAY))
+
+    return take_in
+
+
+def squad(casebook):
+    return {s.value.surname: s.value for s in casebook.all_of(Athlete)}
+
+
+def test_new_athletes_are_noted_in_one_transaction_with_ids_of_their_own(casebook, roster):
+    done = roster("8,Okafor,Sam,2001-03-01,wing", "9,Bae,Ji-an,,back")
+    assert (done.new, done.changed, done.unchanged) == (2, 0, 0)
+    assert len(done.receipt.fact_ids) == 2
+    assert len({a.athlete_id for a in squad(casebook).values()} - {""}) == 2
+
+
+def test_the_same_roster_again_writes_nothing(roster):
+    rows = ("8,Okafor,Sam,2001-03-01,wing", "9,Bae,Ji-an,,back")
+    roster(*rows)
+    again = roster(*rows)
+    assert (again.new, again.changed, again.unchanged, again.receipt) == (0, 0, 2, None)
+
+
+def test_a_known_name_and_birth_date_is_an_update_whatever_the_number(casebook, roster):
+    roster("8,Okafor,Sam,2001-03-01,wing")
+    before = squad(casebook)["Okafor"]
+    done = roster("14,OKAFOR,sam,01.03.2001,back")
+    after = squad(casebook)["OKAFOR"]
+    assert (done.new, done.changed) == (0, 1)
+    assert (after.athlete_id, after.number, after.position) == (before.athlete_id, 14, "back")
+
+
+def test_a_known_number_and_surname_is_an_update_and_fills_in_what_was_missing(
+    casebook, roster
+):
+    roster("8,Okafor,S.,,wing")
+    roster("8,Okafor,Sam,2001-03-01,")
+    after = squad(casebook)["Okafor"]
+    assert (after.first_name, after.born, after.position) == ("Sam", date(2001, 3, 1), "wing")
+
+
+def test_the_same_shirt_and_surname_with_another_birth_date_is_another_person(casebook, roster):
+    roster("8,Okafor,Sam,2001-03-01,wing")
+    assert roster("8,Okafor,Ada,2004-03-01,wing").new == 1
+    assert len(casebook.all_of(Athlete)) == 2
+
+
+def test_two_rows_for_one_known_shirt_update_one_athlete_only(casebook, roster):
+    roster("8,Okafor,Sam,,wing")
+    done = roster("8,Okafor,Sam,,back", "8,Okafor,Ada,,wing")
+    assert (done.new, done.changed) == (1, 1)
+    assert {a.value.first_name for a in casebook.all_of(Athlete)} == {"Sam", "Ada"}
+
+
+def test_who_is_missing_from_a_later_roster_stays(casebook, roster):
+    roster("8,Okafor,Sam,,wing", "9,Bae,Ji-an,,back")
+    roster("9,Bae,Ji-an,,back")
+    assert set(squad(casebook)) == {"Okafor", "Bae"}
+
+
+def test_good_rows_are_taken_in_beside_bad_ones(casebook, roster):
+    roster("8,Okafor,Sam,2001-02-30,wing", "9,Bae,Ji-an,,back")
+    assert set(squad(casebook)) == {"Bae"}
+
+
+def test_a_file_that_cannot_be_read_is_a_refusal(tmp_path):
+    with pytest.raises(RefusedError, match="could not be opened"):
+        preview_roster(tmp_path / "none.csv", TODAY)
+    with pytest.raises(RefusedError, match="could not be opened"):
+        preview_fixtures(tmp_path / "none.ics", Team(name="x"), TODAY)
+
+
+MATCH = "UID:m1\nDTSTART:20261010T130000Z\nSUMMARY:Riverside v Away Club\nSEQUENCE:1"
+
+
+def only(casebook):
+    ((fact),) = casebook.all_of(Fixture)
+    return fact.value
+
+
+def test_a_match_comes_back_from_the_casebook_as_it_was_read(casebook, fixtures):
+    assert fixtures(MATCH).new == 1
+    assert (only(casebook).opponent, only(casebook).on) == ("Away Club", date(2026, 10, 10))
+    assert fixtures(MATCH).unchanged == 1
+
+
+def test_a_higher_or_equal_revision_changes_a_match_and_a_lower_one_does_not(
+    casebook, fixtures
+):
+    fixtures(MATCH)
+    assert fixtures(MATCH.replace("20261010", "20261011")).changed == 1
+    assert fixtures(MATCH.replace("20261010", "20261012").replace(":1", ":0")).unchanged == 1
+    assert only(casebook).on == date(2026, 10, 11)
+
+
+def test_a_cancelled_match_is_kept_as_cancelled(casebook, fixtures):
+    fixtures(MATCH)
+    fixtures(MATCH.replace("SEQUENCE:1", "SEQUENCE:2\nSTATUS:CANCELLED"))
+    assert only(casebook) == replace(only(casebook), cancelled=True, revision=2)
+    assert casebook.squad(TODAY).coming(3) == ()
