@@ -27,7 +27,7 @@ _CHARACTERS = {
     "likely": 15,
     "bar": 17,
     "missing": 34,
-    "last": 10,
+    "last": 12,
 }
 """Width of each column in characters of its font."""
 

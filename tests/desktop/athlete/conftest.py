@@ -1,5 +1,7 @@
 """An athlete's page over a real casebook with one case in rehab."""
 
+from datetime import timedelta
+from itertools import count
 from typing import Any
 
 import pytest
@@ -9,7 +11,7 @@ from teamrehab.desktop.athlete.page import AthletePage
 from teamrehab.desktop.session import Session
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
-from teamrehab.domain.days import Fixture
+from teamrehab.domain.days import Clock, Fixture
 from teamrehab.domain.injuries import Certainty, Diagnosis, ProtocolChosen, StageMoved
 from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, Raises, Symptom
 from teamrehab.protocols import load_protocols
@@ -20,6 +22,13 @@ from tests.builders import athlete, case, clock, day
 TODAY = day(20)
 PASSPHRASE = "four words that nobody owns"
 IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
+
+
+def ticking():
+    """Return a clock of that evening on which every look is a second later."""
+    seconds = count(1)
+    standing_still = clock(TODAY).now()
+    return Clock(lambda: standing_still + timedelta(seconds=next(seconds)), "UTC")
 
 
 def raises(test_id, number, left, right, **changes):
@@ -72,7 +81,7 @@ def folder(tmp_path):
 @pytest.fixture
 def session(qtbot, folder):
     """The casebook open in a session, closed in order afterwards."""
-    opening = Session(lambda: open_casebook(folder, passphrase=PASSPHRASE, clock=clock(TODAY)))
+    opening = Session(lambda: open_casebook(folder, passphrase=PASSPHRASE, clock=ticking()))
     qtbot.waitUntil(lambda: opening.is_open)
     yield opening
     opening.finish()

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QPushButton
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.clearance_form import ClearanceForm
+from teamrehab.desktop.entry.live_answer import LiveAnswer
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.domain.athletes import Role, StaffMember
@@ -96,6 +97,42 @@ def test_tonights_test_saved_by_keys_stands_first_among_the_entries(opened, qtbo
     opened.save()
     assert entries(view)[0] == "26 left, 28 right, no symptom"
     assert [t.left for t in stands(opened, HeelRaiseTest)][-1] == Raises(26)
+
+
+def test_while_typing_the_criteria_answer_as_they_will_after_saving(opened, qtbot):
+    view = opened.show("a1")
+    dialog = opened.ask(Act.TEST)
+    part = dialog.form.parts[0]
+    qtbot.keyClicks(part.count.left, "13")
+    qtbot.keyClicks(part.count.right, "26")
+    qtbot.keyClicks(part.symptom, "0")
+    qtbot.keyClicks(part.range, "k")
+    live = dialog.findChild(LiveAnswer)
+    assert live.symmetry.text() == "Heel raises: LSI 50 % (injured over other)"
+    foreseen = [row.accessibleName() for row in live.criteria.rows]
+    assert any("13 of 15 repetitions" in told for told in foreseen)
+    assert not any("13 of 15" in told for told in spoken_criteria(view))
+    qtbot.keyClicks(dialog.form.painkiller, "n")
+    qtbot.keyClicks(dialog.form.after, "f")
+    opened.save()
+    assert spoken_criteria(view) == foreseen
+
+
+def test_a_second_test_of_the_same_evening_is_the_one_that_counts(opened, qtbot):
+    view = opened.show("a1")
+    for count in ("13", "17"):
+        dialog = opened.ask(Act.TEST)
+        part = dialog.form.parts[0]
+        qtbot.keyClicks(part.count.left, count)
+        qtbot.keyClicks(part.range, "k")
+        told = " ".join(
+            row.accessibleName() for row in dialog.findChild(LiveAnswer).criteria.rows
+        )
+        assert f"{count} of 15 repetitions" in told
+        qtbot.keyClicks(dialog.form.painkiller, "n")
+        qtbot.keyClicks(dialog.form.after, "f")
+        opened.save()
+        assert f"{count} of 15 repetitions" in " ".join(spoken_criteria(view))
 
 
 def test_a_correction_replaces_the_test_and_is_marked(opened, qtbot):
