@@ -5,7 +5,8 @@ from datetime import date, datetime, time, timedelta
 from random import Random
 from typing import Any
 
-from demo_roster.course import Course, Legs, pass_gate
+from demo_roster.course import Course, Legs
+from demo_roster.gates import pass_gate
 from demo_roster.people import ANCHOR
 from demo_roster.written import BACK, limited, out
 from teamrehab.domain.athletes import Athlete

@@ -5,7 +5,8 @@ from itertools import pairwise
 from random import Random
 from typing import Any
 
-from demo_roster.course import Course, Legs, pass_gate
+from demo_roster.course import Course, Legs
+from demo_roster.gates import pass_gate
 from demo_roster.past import COMPLAINTS, Plan
 from demo_roster.people import STAFF
 from teamrehab.domain.athletes import Athlete
@@ -101,8 +102,9 @@ def _stages(course: Course, plan: Plan) -> None:
     path = [1, 2, 3, 4, 3, 4, 5] if setback else [1, 2, 3, 4, 5]
     days = _shared_out(plan, path, course.rng)
     since = plan.on
-    for (here, after), on in zip(pairwise(path), days, strict=True):
-        if after < here:
+    steps = dict(zip(days, pairwise(path), strict=True))  # of two on one day the later
+    for on, (_here, after) in steps.items():
+        if after < course.stage:
             course.session(on, 4, limp=True, feeling=Feeling.TIGHTNESS)
             course.move(on, after, BACK)
         else:
