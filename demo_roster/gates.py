@@ -1,4 +1,4 @@
-"""What shows that a stage can be left: the tests and sessions each gate of a protocol asks for."""
+"""What shows that a stage can be left: the tests and sessions its gate asks for."""
 
 from datetime import date, timedelta
 

@@ -26,6 +26,7 @@ _DAMAGE = (
     zipfile.BadZipFile,
     zlib.error,
     expat.ExpatError,
+    LookupError,  # letters encoded in a way that is not known
     NotImplementedError,  # a way of packing that is not known
     RuntimeError,  # encrypted
     EOFError,

@@ -131,3 +131,10 @@ def test_a_flipped_bit_is_refused(tmp_path):
     data[part.header_offset + 30 + len(part.filename) + 10] ^= 0x10
     path.write_bytes(data)
     assert "damaged" in refusal(path)
+
+
+@pytest.mark.parametrize(
+    "sheet", ['<?xml version="1.0" encoding="UT7-8"?><worksheet/>', "<worksheet><row>", "<"]
+)
+def test_a_part_that_is_not_whole_or_in_unknown_letters_is_refused(tmp_path, sheet):
+    assert "damaged" in refusal(with_part(tmp_path, "xl/worksheets/sheet2.xml", sheet))
