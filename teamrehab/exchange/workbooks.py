@@ -126,6 +126,8 @@ def _measure_sheet(part: IO[bytes]) -> None:
         if is_xml:
             parser.Parse(piece)
         piece = part.read(_PIECE)
+    if is_xml:
+        parser.Parse(b"", True)  # noqa: FBT003  the standard library's own way to say: the end
 
 
 class _Extent:
