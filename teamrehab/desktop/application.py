@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QApplication
 from teamrehab import __version__
 from teamrehab.desktop import preferences
 from teamrehab.desktop.appearance import Appearance
+from teamrehab.desktop.collecting import Collector
 from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.instance import OnlyInstance
 from teamrehab.desktop.logbook import Event, close_logbook, open_logbook, write
@@ -63,12 +64,15 @@ def _show(
     hook.install()
     only.called.connect(window.come_up)
     _close_when_told(window)
+    collector = Collector(application)
     window.show()
     if demo:
         FirstPaint(window).painted.connect(window.entrance.open_demo)
     elif folder is not None:
         window.open_folder(folder)
-    return application.exec()
+    code = application.exec()
+    collector.stop()
+    return code
 
 
 def _close_when_told(window: MainWindow) -> None:

@@ -39,14 +39,16 @@ D = TypeVar("D", bound=Dated)
 class Standing(Generic[V_co]):
     """One fact that nothing has replaced.
 
-    ``author`` is a staff id, ``noted_at`` an aware UTC instant. ``versions`` is 2 or more
-    where people wrote about the same thing without seeing each other.
+    ``author`` is a staff id, ``noted_at`` an aware UTC instant; ``stamp`` orders facts on
+    every laptop alike, those of one instant too. ``versions`` is 2 or more where people wrote
+    about the same thing without seeing each other.
     """
 
     fact_id: str
     value: V_co
     author: str
     noted_at: datetime
+    stamp: str = ""
     versions: int = 1
     corrected: bool = False
 
@@ -79,7 +81,7 @@ class History:
     def as_of(self, day: date) -> "History":
         """Return the case as it stood on ``day``: nothing later, oldest first."""
         known = [fact for fact in self.facts if fact.value.on <= day]
-        known.sort(key=lambda fact: (fact.value.on, fact.noted_at, fact.fact_id))
+        known.sort(key=lambda f: (f.value.on, f.stamp, f.noted_at, f.fact_id))
         return replace(self, facts=tuple(known))
 
     def standing(self, kind: type[D]) -> Iterator[Standing[D]]:

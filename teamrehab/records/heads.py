@@ -84,6 +84,7 @@ def _standing(row: Head, versions: int) -> Standing[Any]:
         value=read_body(row.kind, row.schema, row.local_date, row.text),
         author=row.author,
         noted_at=datetime.fromisoformat(row.happened_at),
+        stamp=row.stamp,
         versions=versions,
         corrected=bool(row.corrected),
     )

@@ -12,6 +12,7 @@ from PySide6.QtCore import QCoreApplication, QEvent, QSettings
 from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop.appearance import Appearance, Scheme
+from teamrehab.desktop.collecting import Collector
 from teamrehab.desktop.main_window import MainWindow
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.records import Cost, create_casebook
@@ -24,8 +25,14 @@ def appearance(qapp) -> Appearance:
     return Appearance(qapp, Scheme.LIGHT)
 
 
+@pytest.fixture(scope="session")
+def collector(qapp) -> Collector:
+    """Garbage goes on the window's thread only, as in the program itself."""
+    return Collector(qapp)
+
+
 @pytest.fixture(autouse=True)
-def nothing_left_behind(appearance, tmp_path_factory):
+def nothing_left_behind(appearance, collector, tmp_path_factory):
     """Keep settings out of the person's own, and fail a test that leaves a window."""
     settings = tmp_path_factory.mktemp("settings")
     QSettings.setDefaultFormat(QSettings.Format.IniFormat)
@@ -33,6 +40,7 @@ def nothing_left_behind(appearance, tmp_path_factory):
     appearance.choose(Scheme.LIGHT)
     yield
     _deliver_deletions()
+    collector.collect_if_due()
     if _windows():
         gc.collect()
         _deliver_deletions()

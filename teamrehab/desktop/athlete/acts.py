@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -39,6 +39,9 @@ if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
 
 Save = Callable[["Casebook"], "Receipt"]
+
+_AFTER_ALL = "~"
+"""Sorts behind every stamp a casebook gives."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,10 +106,14 @@ def answer_to(desk: Desk, typed: Sequence[Any]) -> Decision | None:
         return None
     ids = {value.test_id for value in typed}
     kept = [f for f in history.facts if getattr(f.value, "test_id", None) not in ids]
-    latest = max([desk.now, *(fact.noted_at for fact in kept)])
-    later = latest + timedelta(microseconds=1)  # a second test of one evening is the newer one
     new = [
-        Standing(fact_id=v.test_id, value=v, author=desk.me.staff_id, noted_at=later)
+        Standing(
+            fact_id=v.test_id,
+            value=v,
+            author=desk.me.staff_id,
+            noted_at=desk.now,
+            stamp=_AFTER_ALL,  # a second test of one evening is the newer one
+        )
         for v in typed
     ]
     ordered = sorted([*kept, *new], key=lambda fact: fact.value.on)
