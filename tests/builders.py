@@ -65,5 +65,9 @@ def history(*values, of=None, by=None) -> History:
 def stated(of: Case, number: int = 0, **changes) -> AvailabilityStated:
     """Return what a case allows from day ``number`` on: nothing, unless told otherwise."""
     values: dict[str, Any] = {"training": Training.NONE, "match": Match.NOT_AVAILABLE}
-    ids = {"case_id": of.case_id, "athlete_id": of.athlete_id, "on": day(number)}
+    ids: dict[str, Any] = {
+        "case_id": of.case_id,
+        "athlete_id": of.athlete_id,
+        "on": day(number),
+    }
     return AvailabilityStated(**(ids | values | changes))

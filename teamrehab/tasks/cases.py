@@ -22,6 +22,7 @@ from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
+from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.refusals import RefusedError, insist
 
 
@@ -117,13 +118,14 @@ def clear(
     """Sign a clearance: it states the availability that follows, and for matches ends the case.
 
     Raises:
-        RefusedError: a red flag is open.
+        RefusedError: a red flag is open, or the protocol names others who may sign.
     """
     if history.open_red_flags:
         raise RefusedError(
             _("A red flag is open: nobody is cleared until a named doctor has closed it.")
         )
     insist(casebook.clock.today(), history, clearance)
+    _insist_on_signer(casebook, history)
     stated = _what_follows(history, clearance)
     _insist_on_coach_words(stated)
     values: list[Clearance | AvailabilityStated | CaseClosed] = [clearance, stated]
@@ -162,6 +164,18 @@ def _what_follows(history: History, clearance: Clearance) -> AvailabilityStated:
         match=match,
         match_role=clearance.limit if clearance.scope is Scope.MATCH_WITH_LIMIT else "",
     )
+
+
+def _insist_on_signer(casebook: Casebook, history: History) -> None:
+    """Raise RefusedError unless the protocol lets the role of the person signed in sign."""
+    protocol = protocol_of(history)
+    may_sign = protocol.may_sign if protocol else ()
+    if may_sign and casebook.me.role not in may_sign:
+        raise RefusedError(
+            _("This protocol is signed by: {roles}. You are signed in as {role}.").format(
+                roles=", ".join(_(role) for role in may_sign), role=_(casebook.me.role)
+            )
+        )
 
 
 def _insist_on_coach_words(stated: AvailabilityStated) -> None:

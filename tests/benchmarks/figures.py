@@ -6,6 +6,8 @@ from gc import collect
 from statistics import median, quantiles
 from time import perf_counter
 
+from typing_extensions import override
+
 SLACK = 1.3
 """Tests assert a ratio's bound with this slack; a shared machine is noisy."""
 
@@ -25,6 +27,7 @@ class Figure:
     def holds(self) -> bool:
         return self.bound is None or self.ratio <= self.bound * SLACK
 
+    @override
     def __str__(self) -> str:
         low, high = self.spread
         bound = "" if self.bound is None else f"  (at most {self.bound:g})"

@@ -1,6 +1,7 @@
 """Every figure of the benchmark table holds its bound, as a ratio and with slack."""
 
 import pytest
+
 from tests.benchmarks.__main__ import all_figures
 
 

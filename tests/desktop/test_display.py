@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -86,3 +87,10 @@ def test_every_library_qt_asks_the_system_for_is_in_the_table():
     indirect = {"libxcb-util.so.1", "libxcb-render.so.0", "libxcb-shm.so.0", "libxcb-sync.so.1",
                 "libxcb-xfixes.so.0"}  # fmt: skip
     assert ours - indirect <= set(WINDOW_LIBRARIES | X11_LIBRARIES)
+
+
+def test_the_readme_names_every_library_the_window_needs():
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    (line,) = [line for line in readme.splitlines() if line.startswith("apt-get install ")]
+    needed = {*WINDOW_LIBRARIES.values(), *X11_LIBRARIES.values()}
+    assert set(line.split()[2:]) == needed

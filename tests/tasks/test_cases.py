@@ -1,9 +1,11 @@
 """What staff decide about a case, on a real casebook: what is written, and what is refused."""
 
 from datetime import datetime
+from typing import Any
 
 import pytest
 
+from teamrehab.domain.athletes import Role, StaffMember
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.injuries import (
     Certainty,
@@ -24,7 +26,7 @@ from tests import builders
 from tests.builders import day
 from tests.records import books
 
-IDS = {"case_id": "c1", "athlete_id": "a1"}
+IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 TODAY = day(14)
 
 
@@ -58,6 +60,13 @@ def _clearance(scope=Scope.MATCH, **changes):
     return Clearance(**IDS, on=TODAY, scope=scope, signed_by="s1", **changes)
 
 
+def _median(book):
+    (row,) = full_board(book, TODAY).rows
+    assert row.likely is not None
+    assert row.likely.median is not None
+    return row.likely.median
+
+
 def test_a_case_opens_with_what_it_allows(book):
     (row,) = squad_board(book, TODAY).rows
     assert (row.training, row.match) == (Training.NONE, Match.NOT_AVAILABLE)
@@ -81,11 +90,10 @@ def test_a_move_against_the_proposal_without_a_reason_is_refused_and_nothing_is_
 
 def test_a_move_with_its_reason_stands_and_the_estimate_follows_it(book):
     _diagnose(book)
-    before = full_board(book, TODAY).rows[0].likely
+    before = _median(book)
     moved = StageMoved(**IDS, on=TODAY, stage=4, proposed=1, why="ran with the academy")
     cases.move_stage(book, _history(book), moved)
-    after = full_board(book, TODAY).rows[0].likely
-    assert after.median < before.median
+    assert _median(book) < before
 
 
 def test_no_stage_is_opened_and_nobody_is_cleared_while_a_red_flag_is_open(book):
@@ -156,13 +164,23 @@ def test_a_clearance_without_a_signature_is_refused(book):
     assert _history(book).closed is None
 
 
+def test_who_the_protocol_does_not_name_cannot_sign(book):
+    _diagnose(book)
+    book.me = StaffMember(staff_id="s1", name="Kim Vale", role=Role.ASSISTANT)
+    with pytest.raises(RefusedError, match="signed in as assistant"):
+        cases.clear(book, _history(book), _clearance())
+    assert _history(book).closed is None
+
+
 def test_a_decision_cuts_the_estimate_and_is_shown_as_one(book):
     _diagnose(book)
     decision = ReturnDecision(**IDS, on=TODAY, not_before=day(60), why="operation planned")
     cases.decide_return(book, _history(book), decision)
-    likely = full_board(book, TODAY).rows[0].likely
-    assert likely.not_before == day(60)
-    assert likely.earliest >= day(60)
+    (row,) = full_board(book, TODAY).rows
+    assert row.likely is not None
+    assert row.likely.not_before == day(60)
+    assert row.likely.earliest is not None
+    assert row.likely.earliest >= day(60)
 
 
 def test_words_for_the_coach_are_checked_when_availability_is_stated(book):
