@@ -73,6 +73,7 @@ class Appearance(QObject):
         super().__init__(application)
         self._application = application
         self.scheme = scheme
+        self._worn: Colours | None = None
         application.setStyle("fusion")
         application.setFont(body_font())
         application.styleHints().colorSchemeChanged.connect(self._dress)
@@ -81,7 +82,8 @@ class Appearance(QObject):
     def choose(self, scheme: Scheme) -> None:
         """Use another choice from now on."""
         self.scheme = scheme
-        self._dress()
+        if self.colours() is not self._worn:
+            self._dress()
 
     def colours(self) -> Colours:
         """Return the colours that the choice and the system ask for now."""
@@ -91,7 +93,13 @@ class Appearance(QObject):
         return DARK if self.scheme is Scheme.DARK else LIGHT
 
     def _dress(self) -> None:
-        colours = self.colours()
+        """Put on palette and style sheet.
+
+        The old sheet comes off first: with one sheet in another's place Qt dresses every
+        widget once for each widget it lies in.
+        """
+        colours = self._worn = self.colours()
+        self._application.setStyleSheet("")
         self._application.setPalette(palette_of(colours))
         self._application.setStyleSheet(style_sheet(colours))
         self.changed.emit()

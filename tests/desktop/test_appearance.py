@@ -1,11 +1,13 @@
 """The look: one style sheet, one scale, light and dark."""
 
 import re
+from collections import Counter
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QApplication, QLabel
+from PySide6.QtWidgets import QApplication, QLabel, QWidget
+from typing_extensions import override
 
 from teamrehab.desktop.appearance import (
     FAMILY,
@@ -46,15 +48,60 @@ def test_every_type_has_a_size_or_is_said_otherwise():
 
 
 def test_choosing_dark_reaches_widgets_that_are_there_already(appearance, qtbot):
-    label = QLabel("x")
-    qtbot.addWidget(label)
+    seen, not_yet_seen = QLabel("x"), QLabel("y")
+    qtbot.addWidget(seen)
+    qtbot.addWidget(not_yet_seen)
+    seen.show()
     heard = []
     appearance.changed.connect(lambda: heard.append(1))
     appearance.choose(Scheme.DARK)
-    assert colours_of(label.palette()) is DARK
+    not_yet_seen.show()
+    assert colours_of(seen.palette()) is DARK
+    assert colours_of(not_yet_seen.palette()) is DARK
     assert heard
     appearance.choose(Scheme.LIGHT)
-    assert colours_of(label.palette()) is LIGHT
+    assert colours_of(seen.palette()) is LIGHT
+
+
+class Dressings(QObject):
+    """Counts how often each widget is dressed anew."""
+
+    def __init__(self):
+        super().__init__()
+        self.counts: Counter[str] = Counter()
+
+    @override
+    def eventFilter(self, watched, event):
+        if event.type() is QEvent.Type.StyleChange:
+            self.counts[watched.objectName()] += 1
+        return False
+
+
+def nested(depth):
+    inner = outer = QWidget()
+    for number in range(depth):
+        inner = QLabel(str(number), inner)
+        inner.setObjectName(f"label {number}")
+    return outer
+
+
+def test_a_change_dresses_a_widget_no_more_often_the_deeper_it_lies(appearance, qtbot, qapp):
+    outer = nested(12)
+    qtbot.addWidget(outer)
+    outer.show()
+    dressings = Dressings()
+    qapp.installEventFilter(dressings)
+    appearance.choose(Scheme.DARK)
+    qapp.removeEventFilter(dressings)
+    assert dressings.counts["label 0"] >= 1
+    assert dressings.counts["label 11"] == dressings.counts["label 0"]
+
+
+def test_choosing_what_is_worn_already_dresses_nothing(appearance):
+    heard = []
+    appearance.changed.connect(lambda: heard.append(1))
+    appearance.choose(Scheme.LIGHT)
+    assert heard == []
 
 
 def test_as_the_system_follows_the_system(appearance, qtbot):
