@@ -3,7 +3,8 @@
 from datetime import date, datetime, time
 
 from PySide6.QtCore import QDate, QDateTime, QTime
-from PySide6.QtWidgets import QDateEdit, QDateTimeEdit, QWidget
+from PySide6.QtWidgets import QAbstractSpinBox, QDateEdit, QDateTimeEdit, QWidget
+from typing_extensions import override
 
 
 class DayField(QDateEdit):
@@ -24,6 +25,15 @@ class DayField(QDateEdit):
         """Show a day."""
         self.setDate(QDate(day.year, day.month, day.day))
 
+    @override
+    def stepBy(self, steps: int) -> None:
+        if not _step_days(self, steps):
+            super().stepBy(steps)
+
+    @override
+    def stepEnabled(self) -> QAbstractSpinBox.StepEnabledFlag:
+        return _BOTH_WAYS
+
 
 class MomentField(QDateTimeEdit):
     """A day and an hour of the club's wall time."""
@@ -40,6 +50,31 @@ class MomentField(QDateTimeEdit):
         shown = self.dateTime()
         clock = time(shown.time().hour(), shown.time().minute())
         return datetime.combine(_day(shown.date()), clock)
+
+    @override
+    def stepBy(self, steps: int) -> None:
+        if not _step_days(self, steps):
+            super().stepBy(steps)
+
+    @override
+    def stepEnabled(self) -> QAbstractSpinBox.StepEnabledFlag:
+        return _BOTH_WAYS
+
+
+_BOTH_WAYS = QAbstractSpinBox.StepEnabledFlag.StepUpEnabled | (
+    QAbstractSpinBox.StepEnabledFlag.StepDownEnabled
+)
+
+
+def _step_days(field: QDateTimeEdit, steps: int) -> bool:
+    """Step to the day before or after, over the ends of weeks and months.
+
+    Qt itself stops at Monday and at the first of a month. Returns whether a day was stepped.
+    """
+    if field.currentSection() is not QDateTimeEdit.Section.DaySection:
+        return False
+    field.setDate(field.date().addDays(steps))
+    return True
 
 
 def _day(shown: QDate) -> date:

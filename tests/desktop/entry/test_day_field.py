@@ -1,0 +1,37 @@
+"""Days changed by arrow keys."""
+
+from datetime import datetime
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDateTimeEdit
+
+from teamrehab.desktop.entry.day_field import DayField, MomentField
+from tests.builders import ONSET, day
+
+
+@pytest.mark.parametrize(("key", "step"), [(Qt.Key.Key_Down, -1), (Qt.Key.Key_Up, 1)])
+def test_an_arrow_key_goes_to_the_next_day_over_weeks_and_months(qtbot, key, step):
+    field = DayField(ONSET)
+    qtbot.addWidget(field)
+    for number in range(1, 41):
+        qtbot.keyClick(field, key)
+        assert field.day == day(step * number)
+
+
+def test_a_moment_keeps_its_hour_when_the_day_is_stepped(qtbot):
+    field = MomentField(ONSET, 12)
+    qtbot.addWidget(field)
+    qtbot.keyClick(field, Qt.Key.Key_Down)
+    assert field.moment == datetime(2026, 10, 4, 12)  # noqa: DTZ001  wall time
+
+
+@pytest.mark.parametrize(
+    ("section", "wanted"), [("MonthSection", day(31)), ("YearSection", day(365))]
+)
+def test_months_and_years_are_still_stepped_by_themselves(qtbot, section, wanted):
+    field = DayField(ONSET)
+    qtbot.addWidget(field)
+    field.setSelectedSection(QDateTimeEdit.Section[section])
+    qtbot.keyClick(field, Qt.Key.Key_Up)
+    assert field.day == wanted
