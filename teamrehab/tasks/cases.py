@@ -4,7 +4,7 @@ from datetime import date
 
 from uuid_utils import uuid7
 
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.availability import Absence, AvailabilityStated, Match, Training
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import (
     Case,
@@ -141,6 +141,12 @@ def close_case(
     closing = _closing(history, on, outcome)
     insist(casebook.clock.today(), history, closing)
     return casebook.note(closing, why=why)
+
+
+def note_absence(casebook: Casebook, absence: Absence) -> Receipt:
+    """Note time away for a reason that is not medical, or change what was noted of it."""
+    insist(casebook.clock.today(), None, absence)
+    return casebook.note(absence)
 
 
 def _closing(history: History, on: date, outcome: Outcome) -> CaseClosed:

@@ -18,6 +18,7 @@ class Act(Enum):
     AVAILABILITY = "availability"
     INJURY = "injury"
     ILLNESS = "illness"
+    AWAY = "away"
     DIAGNOSIS = "diagnosis"
     MOVE = "move"
     DECIDE = "decide"
@@ -34,7 +35,7 @@ _KEYS = {
     Act.DIAGNOSIS: "Ctrl+D",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY)
-_HEALTHY = (Act.INJURY, Act.ILLNESS, Act.TEST)
+_HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
 
 
 class Actions(QWidget):
@@ -46,7 +47,7 @@ class Actions(QWidget):
         super().__init__()
         self.actions_by_act = {act: self._action(act) for act in Act}
         self.buttons = {
-            act: self._button(act) for act in (*_WITH_CASE, Act.INJURY, Act.ILLNESS)
+            act: self._button(act) for act in dict.fromkeys((*_WITH_CASE, *_HEALTHY))
         }
         self.more = QPushButton(_("&More"))
         self._menu = QMenu(self.more)
@@ -104,6 +105,7 @@ def _words(act: Act) -> str:
         Act.AVAILABILITY: _("Availability..."),
         Act.INJURY: _("New injury..."),
         Act.ILLNESS: _("New illness..."),
+        Act.AWAY: _("Away..."),
         Act.DIAGNOSIS: _("Diagnosis and protocol..."),
         Act.MOVE: _("Open a stage..."),
         Act.DECIDE: _("Not before, ruled out..."),

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
+from teamrehab.desktop.athlete.away_form import AwayForm
 from teamrehab.desktop.athlete.case_line import case_words
 from teamrehab.desktop.athlete.clearance_form import ClearanceForm
 from teamrehab.desktop.athlete.decision_form import DecisionForm
@@ -156,6 +157,13 @@ def _open_case(values: tuple[Any, ...]) -> Save:
     return lambda book: cases.open_case(book, case, stated)
 
 
+def _away(desk: Desk) -> Asked:
+    today, standing = desk.occasion.today, desk.portrait.absences
+    current = next((a for a in standing if a.until is None or a.until >= today), None)
+    form = AwayForm(desk.occasion, current)
+    return Asked(form, lambda values: lambda book: cases.note_absence(book, values[0]))
+
+
 def _diagnosis(desk: Desk) -> Asked:
     history, portrait = desk.history, desk.portrait
     form = DiagnosisForm(
@@ -223,6 +231,7 @@ _FORMS: dict[Act, Callable[[Desk], Asked]] = {
     Act.AVAILABILITY: _availability,
     Act.INJURY: _injury,
     Act.ILLNESS: lambda desk: Asked(IllnessForm(desk.occasion), _open_case),
+    Act.AWAY: _away,
     Act.DIAGNOSIS: _diagnosis,
     Act.MOVE: _move,
     Act.DECIDE: _decide,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.availability import Absence
 from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.history import History, Squad, Standing
@@ -34,6 +35,12 @@ class Portrait:
         """Return the athlete."""
         wanted = self.row.athlete_id
         return next(a for a in self.squad.athletes if a.athlete_id == wanted)
+
+    @property
+    def absences(self) -> tuple[Absence, ...]:
+        """Return the times away that are not over, the earliest first."""
+        own = [a for a in self.squad.absences if a.athlete_id == self.row.athlete_id]
+        return tuple(sorted(own, key=lambda a: a.on))
 
     @property
     def cases(self) -> tuple[History, ...]:
