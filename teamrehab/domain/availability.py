@@ -1,5 +1,6 @@
 """Availability is two answers, for training and for matches, each with its limits."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
@@ -53,6 +54,16 @@ class Limit:
 
     activity: Activity
     at_most: int | None = None
+
+
+def strictest(limits: Iterable[Limit]) -> tuple[Limit, ...]:
+    """Return one limit for each activity in their own order: the lowest cap, or not at all."""
+    caps: dict[Activity, int | None] = {}
+    for limit in limits:
+        cap = limit.at_most
+        known = caps.get(limit.activity, cap)
+        caps[limit.activity] = None if known is None or cap is None else min(known, cap)
+    return tuple(Limit(activity, caps[activity]) for activity in Activity if activity in caps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,12 +7,11 @@ from datetime import date
 from teamrehab.domain.availability import (
     Absence,
     AbsenceReason,
-    Activity,
     Availability,
     AvailabilityStated,
-    Limit,
     Match,
     Training,
+    strictest,
 )
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag
@@ -44,7 +43,7 @@ def most_restrictive(parts: Sequence[Availability]) -> Availability:
     return Availability(
         training=max((p.training for p in parts), key=_TRAINING.index, default=Training.FULL),
         match=max((p.match for p in parts), key=_MATCH.index, default=Match.AVAILABLE),
-        limits=_union(limit for part in parts for limit in part.limits),
+        limits=strictest(limit for part in parts for limit in part.limits),
         until=_latest_end([part for part in parts if _restricts(part)]),
         match_minutes=min(
             (m for p in parts if (m := p.match_minutes) is not None), default=None
@@ -121,15 +120,3 @@ def _latest_end(restrictions: Sequence[Availability]) -> date | None:
     ends = [part.until for part in restrictions]
     known = [end for end in ends if end is not None]
     return max(known) if known and len(known) == len(ends) else None
-
-
-def _union(limits: Iterable[Limit]) -> tuple[Limit, ...]:
-    """Return one limit for each activity, the lowest cap; no cap named means not at all."""
-    caps: dict[Activity, int | None] = {}
-    for limit in limits:
-        caps[limit.activity] = _lower(caps.get(limit.activity, limit.at_most), limit.at_most)
-    return tuple(Limit(activity, caps[activity]) for activity in Activity if activity in caps)
-
-
-def _lower(one: int | None, another: int | None) -> int | None:
-    return None if one is None or another is None else min(one, another)

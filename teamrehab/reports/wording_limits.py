@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from teamrehab.domain.availability import Activity, Limit
+from teamrehab.domain.availability import Activity, Limit, strictest
 from teamrehab.language import _
 
 
@@ -42,7 +42,7 @@ def may(limits: Iterable[Limit]) -> tuple[str, ...]:
     Minutes are named only where they are capped; what a cap on another activity already
     speaks of is left out.
     """
-    caps = _strictest(limits)
+    caps = _caps(limits)
     words = []
     for activity in Activity:
         if activity in caps:
@@ -55,24 +55,17 @@ def may(limits: Iterable[Limit]) -> tuple[str, ...]:
 
 def may_not(limits: Iterable[Limit]) -> tuple[str, ...]:
     """Return what the athlete may not do at all."""
-    caps = _strictest(limits)
-    return tuple(activity_words(a) for a in Activity if a in caps and caps[a] is None)
+    return tuple(activity_words(x.activity) for x in strictest(limits) if x.at_most is None)
 
 
 def limits_words(limits: Iterable[Limit]) -> str:
     """Return all limits in one line, as a sheet remembers them: "" without any."""
-    caps = _strictest(limits)
-    return "; ".join(limit_words(Limit(a, caps[a])) for a in Activity if a in caps)
+    return "; ".join(limit_words(limit) for limit in strictest(limits))
 
 
-def _strictest(limits: Iterable[Limit]) -> dict[Activity, int | None]:
-    """Return the strictest cap of each activity; None (not at all) is stricter than any."""
-    caps: dict[Activity, int | None] = {}
-    for limit in limits:
-        before = caps.get(limit.activity, limit.at_most)
-        none_at_all = before is None or limit.at_most is None
-        caps[limit.activity] = None if none_at_all else min(before or 0, limit.at_most or 0)
-    return caps
+def _caps(limits: Iterable[Limit]) -> dict[Activity, int | None]:
+    """Return the cap that counts for each activity that has one."""
+    return {limit.activity: limit.at_most for limit in strictest(limits)}
 
 
 def _spoken_of(activity: Activity, caps: dict[Activity, int | None]) -> bool:

@@ -15,6 +15,7 @@ from teamrehab.domain.availability import (
     Limit,
     Match,
     Training,
+    strictest,
 )
 from teamrehab.domain.combining import availability_on, most_restrictive
 from teamrehab.domain.history import History, Standing
@@ -223,3 +224,14 @@ def test_saying_the_same_twice_changes_nothing(known, missing):
     found = availability_on(day(3), known, missing)
     assert availability_on(day(3), known + known, missing + missing) == found
     assert most_restrictive([found, found]) == found
+
+
+@given(given=limits)
+def test_of_limits_on_one_activity_the_strictest_counts_once(given):
+    found = strictest(given)
+    assert [limit.activity for limit in found] == [
+        activity for activity in Activity if activity in {limit.activity for limit in given}
+    ]
+    for limit in found:
+        caps = [other.at_most for other in given if other.activity is limit.activity]
+        assert limit.at_most == (None if None in caps else min(caps))
