@@ -27,7 +27,7 @@ class DecisionForm(Form):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._occasion = occasion
+        self._occasion, self._before = occasion, before
         first = before.not_before if before else None
         self.not_before = Maybe(DayField(first or occasion.today), ticked=first is not None)
         self.add(_("&Not before"), self.not_before)
@@ -62,7 +62,13 @@ class DecisionForm(Form):
             athlete_id=self._occasion.athlete.athlete_id,
             on=self._occasion.today,
             not_before=self.not_before.field.day if self.not_before.ticked else None,
-            ruled_out=tuple(key for key, box in self.ruled_out.items() if box.isChecked()),
+            ruled_out=self._ruled_out(),
             why=self.why.text().strip(),
         )
         return (decision,)
+
+    def _ruled_out(self) -> tuple[str, ...]:
+        """Return the matches ticked, after those decided before that have no box here."""
+        before = self._before.ruled_out if self._before else ()
+        unseen = [key for key in before if key not in self.ruled_out]
+        return (*unseen, *(key for key, box in self.ruled_out.items() if box.isChecked()))

@@ -126,6 +126,12 @@ class Opened:
         self.qtbot.waitUntil(dialog.isActiveWindow)
         return dialog
 
+    def note(self, *values):
+        """Note values as another form would, and wait until the page has seen them."""
+        before = self.boards
+        self.session.write(lambda book: book.note(*values), "")
+        self.qtbot.waitUntil(lambda: self.boards > before)
+
     def save(self):
         """Press Ctrl+Enter and wait until the page has seen the new board."""
         before = self.boards

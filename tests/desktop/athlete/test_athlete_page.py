@@ -235,6 +235,16 @@ def test_a_decision_beats_the_estimate_and_is_shown_as_one(opened, qtbot):
     assert "ruled out, decided" in view.likely.words()
 
 
+def test_a_decision_keeps_the_matches_that_have_no_box(opened, qtbot):
+    opened.show("a1")
+    before = ReturnDecision(case_id="c1", athlete_id="a1", on=day(18), ruled_out=("far off",))
+    opened.note(before)
+    dialog = opened.ask(Act.DECIDE)
+    qtbot.keyClick(dialog.form.ruled_out["m1"], Qt.Key.Key_Space)
+    opened.save()
+    assert stands(opened, ReturnDecision)[-1].ruled_out == ("far off", "m1")
+
+
 def test_an_open_red_flag_is_said_and_no_stage_is_opened_until_a_doctor_closed_it(
     opened, qtbot
 ):
