@@ -14,7 +14,6 @@ from teamrehab.domain.availability import (
     strictest,
 )
 from teamrehab.domain.history import History, Standing
-from teamrehab.domain.injuries import RedFlag
 
 _TRAINING = tuple(Training)
 _MATCH = tuple(Match)
@@ -78,7 +77,7 @@ def _of_case(case: History, day: date) -> Availability:
     said = [s for s in case.standing(AvailabilityStated) if s.value.on <= day]
     newest = max((s.value.on for s in said), default=None)
     parts = [_of_statement(s) for s in said if s.value.on == newest]
-    if not parts or any(flag.open_on(day) for flag in case.of(RedFlag)):
+    if not parts or case.red_flags_open_on(day):
         parts.append(_out(case))
     together = most_restrictive(parts)
     return replace(together, medical=_restricts(together))

@@ -69,7 +69,7 @@ def stop_reasons(situation: Situation) -> tuple[str, ...]:
     A limp is expected in the first phase and stops from the second on.
     """
     known, today = situation.history, situation.today
-    reasons = [_flag_sentence(f) for f in known.of(RedFlag) if f.open_on(today)]
+    reasons = [_flag_sentence(flag) for flag in known.red_flags_open_on(today)]
     entries = felt(known)
     symptoms = [entry.symptom for entry in entries if entry.symptom and entry.on == today]
     if any(symptom.feeling is Feeling.SHARP for symptom in symptoms):

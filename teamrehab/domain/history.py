@@ -118,7 +118,11 @@ class History:
     @property
     def open_red_flags(self) -> tuple[RedFlag, ...]:
         """Return the red flags no named doctor has closed."""
-        return tuple(f for f in self.of(RedFlag) if f.closed_on is None or not f.closed_by)
+        return tuple(flag for flag in self.of(RedFlag) if flag.closed is None)
+
+    def red_flags_open_on(self, day: date) -> tuple[RedFlag, ...]:
+        """Return the red flags that were open on ``day``."""
+        return tuple(flag for flag in self.of(RedFlag) if flag.open_on(day))
 
     @property
     def decision(self) -> ReturnDecision | None:

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 
+from teamrehab.domain.written import blank
+
 
 class Side(StrEnum):
     """The side of the body."""
@@ -135,10 +137,14 @@ class RedFlag:
     closed_on: date | None = None
     closed_by: str = ""
 
+    @property
+    def closed(self) -> date | None:
+        """Return the day a doctor whose name can be read closed it, None while it is open."""
+        return None if blank(self.closed_by) else self.closed_on
+
     def open_on(self, day: date) -> bool:
-        """Return whether it was raised by ``day`` and no named doctor had closed it yet."""
-        closed = self.closed_on is not None and self.closed_on <= day
-        return self.on <= day and not (closed and self.closed_by.strip())
+        """Return whether it was raised by ``day`` and not closed by then."""
+        return self.on <= day and (self.closed is None or day < self.closed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -122,8 +122,12 @@ def test_an_open_red_flag_keeps_out_whatever_was_stated():
 
 def test_a_red_flag_stays_open_until_a_named_doctor_closes_it():
     nameless = history(stated(0), flag(1, closed_on=day(2)))
+    unseen = history(stated(0), flag(1, closed_on=day(2), closed_by="\u200b "))
     named = history(stated(0), flag(1, closed_on=day(2), closed_by="s2"))
-    assert availability_on(day(3), [nameless]).training is Training.NONE
+    for still_open in (nameless, unseen):
+        assert availability_on(day(3), [still_open]).training is Training.NONE
+        assert still_open.open_red_flags == still_open.red_flags_open_on(day(3)) != ()
+    assert named.open_red_flags == named.red_flags_open_on(day(3)) == ()
     assert availability_on(day(3), [named]) == Availability()
     assert availability_on(day(1), [named]).training is Training.NONE
 
