@@ -6,6 +6,8 @@ from PySide6.QtCore import QDate, QDateTime, QTime
 from PySide6.QtWidgets import QAbstractSpinBox, QDateEdit, QDateTimeEdit, QWidget
 from typing_extensions import override
 
+from teamrehab.language import _
+
 
 class DayField(QDateEdit):
     """A day; the month is shown in letters so that no date can be misread."""
@@ -13,7 +15,7 @@ class DayField(QDateEdit):
     def __init__(self, day: date, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setCalendarPopup(True)
-        self.setDisplayFormat("ddd d MMM yyyy")
+        self.setDisplayFormat(_("ddd d MMM yyyy"))
         self.show_day(day)
 
     @property
@@ -41,7 +43,7 @@ class MomentField(QDateTimeEdit):
     def __init__(self, day: date, hour: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setCalendarPopup(True)
-        self.setDisplayFormat("ddd d MMM yyyy, HH:mm")
+        self.setDisplayFormat(_("ddd d MMM yyyy, HH:mm"))
         self.setDateTime(QDateTime(QDate(day.year, day.month, day.day), QTime(hour, 0)))
 
     @property

@@ -1,5 +1,6 @@
-"""Days changed by arrow keys."""
+"""Days changed by arrow keys, and how a language writes them."""
 
+import gettext
 from datetime import datetime
 
 import pytest
@@ -7,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDateTimeEdit
 
 from teamrehab.desktop.entry.day_field import DayField, MomentField
+from teamrehab.language import use
 from tests.builders import ONSET, day
 
 
@@ -35,3 +37,25 @@ def test_months_and_years_are_still_stepped_by_themselves(qtbot, section, wanted
     field.setSelectedSection(QDateTimeEdit.Section[section])
     qtbot.keyClick(field, Qt.Key.Key_Up)
     assert field.day == wanted
+
+
+class YearFirst(gettext.NullTranslations):
+    """A language in which a date is written year first."""
+
+    def gettext(self, message):
+        return message.replace("ddd d MMM yyyy", "yyyy MMM d")
+
+
+@pytest.fixture
+def other_language():
+    use(YearFirst())
+    yield
+    use(gettext.NullTranslations())
+
+
+@pytest.mark.usefixtures("other_language")
+def test_a_language_writes_days_in_its_own_order(qtbot):
+    shown = DayField(ONSET), MomentField(ONSET, 12)
+    for field in shown:
+        qtbot.addWidget(field)
+    assert [field.text() for field in shown] == ["2026 Oct 5", "2026 Oct 5, 12:00"]
