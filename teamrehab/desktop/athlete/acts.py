@@ -208,7 +208,7 @@ def _clear(desk: Desk) -> Asked:
     form = ClearanceForm(desk.occasion, desk.me, desk.portrait.decision, may_sign)
 
     def saving(values: tuple[Any, ...]) -> Save:
-        why = form.why
+        why = form.reason.words
         return lambda book: cases.clear(book, history, values[0], why=why)
 
     return Asked(form, saving)
@@ -219,7 +219,7 @@ def _close(desk: Desk) -> Asked:
     form = CloseForm(desk.occasion)
 
     def saving(values: tuple[Any, ...]) -> Save:
-        (closed,), why = values, form.why
+        (closed,), why = values, form.reason.words
         return lambda book: cases.close_case(book, history, closed.on, closed.outcome, why=why)
 
     return Asked(form, saving)

@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.athlete.reason_field import ReasonField
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.coach_words import CoachWords
 from teamrehab.desktop.entry.form import Form
@@ -22,7 +23,8 @@ from teamrehab.reports.wording_clinical import proposal_sentence
 class ClearanceForm(Form):
     """Signed by typing one's own name; the role stands beside it.
 
-    ``why`` is what was typed as the reason, asked for when criteria are still open.
+    ``reason`` is asked for when criteria are still open; ``may_sign`` names the roles that the
+    protocol lets sign, to be seen before anything is typed: the task itself refuses others.
     """
 
     def __init__(
@@ -34,20 +36,16 @@ class ClearanceForm(Form):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._may_sign = may_sign
         self._occasion, self._me, self._decision = occasion, me, decision
         if decision is not None:
             self.add_heading(proposal_sentence(decision))
         self._scope_words, self._sign_words = _("Cleared for"), _("Si&gn with your name")
-        self._why_words = _("&Reason")
         self.scope = Choice(scope_answers())
         self.add(self._scope_words, self.scope)
         self.limit = CoachWords(self, _("&Limit"), _("Minutes or role only."))
-        self.reason = QLineEdit()
-        self.add(self._why_words, self.reason, _("needed while criteria are open"))
+        self.reason = ReasonField(self, _("needed while criteria are open"))
         self.signature = QLineEdit()
-        signing = _("{name}, {role}").format(name=me.name, role=_(me.role.value))
-        self.add(self._sign_words, self.signature, signing)
+        self.add(self._sign_words, self.signature, _signing(me, may_sign))
 
     @property
     @override
@@ -58,11 +56,6 @@ class ClearanceForm(Form):
     @override
     def save_words(self) -> str:
         return _("Sign for {name}").format(name=self._occasion.athlete.name)
-
-    @property
-    def why(self) -> str:
-        """Return the reason typed."""
-        return self.reason.text().strip()
 
     @override
     def values(self) -> tuple[Any, ...]:
@@ -85,8 +78,6 @@ class ClearanceForm(Form):
         return (clearance,)
 
     def _unsigned(self) -> list[Implausible]:
-        if self._may_sign and self._me.role.value not in self._may_sign:
-            return [self._not_allowed()]
         if self.signature.text().strip().casefold() == self._me.name.casefold():
             return []
         return [
@@ -98,24 +89,15 @@ class ClearanceForm(Form):
             )
         ]
 
-    def _not_allowed(self) -> Implausible:
-        roles = ", ".join(_(role) for role in self._may_sign)
-        return Implausible(
-            field=without_mnemonic(self._sign_words),
-            value=_(self._me.role.value),
-            allowed=_("the protocol lets others sign: {roles}").format(roles=roles),
-            remedy=_("Ask one of them to sign."),
-        )
-
     def _unreasoned(self) -> list[Implausible]:
         ready = self._decision is None or (
             self._decision.proposal is Proposal.READY_FOR_SIGN_OFF
         )
-        if ready or self.why:
+        if ready or self.reason.words:
             return []
         return [
             Implausible(
-                field=without_mnemonic(self._why_words),
+                field=self.reason.accessibleName(),
                 value=_("empty"),
                 allowed=_("criteria are still open"),
                 remedy=_("Say why you clear now."),
@@ -130,3 +112,14 @@ def scope_answers() -> list[tuple[Scope, str]]:
         (Scope.MATCH_WITH_LIMIT, _("match with a limit")),
         (Scope.MATCH, _("match")),
     ]
+
+
+def _signing(me: StaffMember, may_sign: tuple[str, ...]) -> str:
+    """Return as whom one signs, and whom the protocol lets sign."""
+    fields = {"name": me.name, "role": _(me.role.value)}
+    if not may_sign:
+        return _("{name}, {role}").format(**fields)
+    roles = ", ".join(_(role) for role in may_sign)
+    return _("{name}, {role}; this protocol is signed by: {roles}").format(
+        roles=roles, **fields
+    )

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.athlete.reason_field import ReasonField
 from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.maybe import Maybe
@@ -40,8 +41,7 @@ class DecisionForm(Form):
             box.setAccessibleName(
                 _("Ruled out for {match}").format(match=fixture_words(fixture))
             )
-        self.why = QLineEdit()
-        self.add(_("&Reason"), self.why, _("for the medical staff"))
+        self.why = ReasonField(self, _("for the medical staff"))
 
     @property
     @override
@@ -63,7 +63,7 @@ class DecisionForm(Form):
             on=self._occasion.today,
             not_before=self.not_before.field.day if self.not_before.ticked else None,
             ruled_out=self._ruled_out(),
-            why=self.why.text().strip(),
+            why=self.why.words,
         )
         return (decision,)
 

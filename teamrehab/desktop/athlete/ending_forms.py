@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.athlete.reason_field import ReasonField
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
@@ -15,20 +16,19 @@ from teamrehab.language import _
 
 
 class CloseForm(Form):
-    """Closes a case that was not cleared for matches; ``why`` is kept with it."""
+    """Closes a case that was not cleared for matches; the reason is kept with it."""
 
     def __init__(self, occasion: Occasion, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._occasion = occasion
-        self._how_words, self._why_words = _("&How it ends"), _("&Reason")
+        self._how_words = _("&How it ends")
         self.day = DayField(occasion.today)
         self.outcome = Choice(
             [(Outcome.LEFT_CLUB, _("left the club")), (Outcome.OTHER, _("other"))]
         )
-        self.reason = QLineEdit()
         self.add(_("&Day"), self.day)
         self.add(self._how_words, self.outcome)
-        self.add(self._why_words, self.reason)
+        self.reason = ReasonField(self)
 
     @property
     @override
@@ -40,16 +40,11 @@ class CloseForm(Form):
     def save_words(self) -> str:
         return _("Close the case of {name}").format(name=self._occasion.athlete.name)
 
-    @property
-    def why(self) -> str:
-        """Return the reason typed."""
-        return self.reason.text().strip()
-
     @override
     def values(self) -> tuple[Any, ...]:
         reading = Reading()
         outcome = reading.answer(self.outcome, self._how_words)
-        reading.words(self.reason, self._why_words)
+        self.reason.insist(reading)
         reading.finish()
         closed = CaseClosed(
             case_id=self._occasion.case_id,

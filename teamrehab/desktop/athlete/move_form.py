@@ -2,9 +2,10 @@
 
 from typing import Any
 
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.athlete.reason_field import ReasonField
 from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
@@ -33,8 +34,7 @@ class MoveForm(Form):
         stages = [(n, _numbered(n, name)) for n, name in enumerate(names, start=1)]
         self.stage = ChoiceField(stages, chosen=min(decision.stage + 1, decision.stages))
         self.add(_("&Stage to open"), self.stage)
-        self.why = QLineEdit()
-        self.add(_("&Reason"), self.why, _("needed where it goes against the proposal"))
+        self.why = ReasonField(self, _("needed where it goes against the proposal"))
 
     @property
     @override
@@ -54,7 +54,7 @@ class MoveForm(Form):
             on=self.day.day,
             stage=self.stage.value or self._decision.stage,
             proposed=self._decision.proposed_stage,
-            why=self.why.text().strip(),
+            why=self.why.words,
         )
         return (moved,)
 

@@ -5,10 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from teamrehab.desktop.athlete.actions import Act
-from teamrehab.desktop.athlete.clearance_form import ClearanceForm
 from teamrehab.desktop.entry.live_answer import LiveAnswer
-from teamrehab.desktop.entry.occasion import Occasion
-from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.domain.athletes import Role, StaffMember
 from teamrehab.domain.availability import (
     Activity,
@@ -34,7 +31,7 @@ from teamrehab.domain.injuries import (
     Urgency,
 )
 from teamrehab.domain.measures import HeelRaiseTest, Raises
-from tests.builders import athlete, day
+from tests.builders import day
 from tests.desktop.athlete.conftest import TODAY
 
 
@@ -337,15 +334,27 @@ def test_a_new_injury_can_be_the_recurrence_of_a_closed_case(opened, qtbot):
     assert [c.recurrence_of for c in opened.noted(Case)] == ["", "c1"]
 
 
-def test_an_assistant_cannot_sign_where_the_protocol_names_others(qtbot):
-    occasion = Occasion(athlete=athlete(), today=TODAY, new_id=str, case_id="c1")
-    me = StaffMember(staff_id="s2", name="Ada Brenner", role=Role.ASSISTANT)
-    form = ClearanceForm(occasion, me, None, ("doctor", "physio"))
-    qtbot.addWidget(form)
+@pytest.fixture
+def assistant(opened):
+    """The same page with an assistant at the desk."""
+    opened.note(StaffMember(staff_id="s1", name="Ines Duarte", role=Role.ASSISTANT))
+    return opened
+
+
+def test_an_assistant_reads_who_signs_and_is_refused_with_all_typed_kept(assistant, qtbot):
+    assistant.show("a1")
+    dialog = assistant.ask(Act.CLEAR)
+    form = dialog.form
     form.scope.choose(Scope.TEAM_TRAINING)
-    form.signature.setText("Ada Brenner")
-    with pytest.raises(TypedError, match="doctor, physio"):
-        form.values()
+    assert "doctor, physio" in form.signature.accessibleDescription()
+    qtbot.keyClicks(form.reason, "agreed with the doctor")
+    qtbot.keyClicks(form.signature, "Ines Duarte")
+    assistant.press(dialog)
+    qtbot.waitUntil(lambda: "You are signed in as assistant" in dialog.trouble.text())
+    assert form.reason.words == "agreed with the doctor"
+    assert stands(assistant, Clearance) == []
+    form._touched = False
+    dialog.reject()
 
 
 def test_an_illness_is_its_own_case_and_two_cases_can_be_switched(opened, qtbot):
