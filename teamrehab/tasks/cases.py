@@ -137,7 +137,22 @@ def clear(
 def close_case(
     casebook: Casebook, history: History, on: date, outcome: Outcome, *, why: str = ""
 ) -> Receipt:
-    """End a case without a clearance for matches (left the club, or for a reason given)."""
+    """End a case without a clearance for matches (left the club, or for a reason given).
+
+    Raises:
+        RefusedError: a red flag is open, or it is to end as cleared, which takes a signature.
+    """
+    if history.open_red_flags:
+        raise RefusedError(
+            _(
+                "A red flag is open: the case is not closed until a named doctor has closed"
+                " it. Close the red flag first."
+            )
+        )
+    if outcome is Outcome.CLEARED:
+        raise RefusedError(
+            _("A case ends as cleared by a signature only: sign a clearance for matches.")
+        )
     closing = _closing(history, on, outcome)
     insist(casebook.clock.today(), history, closing)
     return casebook.note(closing, why=why)

@@ -196,6 +196,24 @@ def test_a_case_that_ends_otherwise_leaves_the_squad_board(book):
     assert squad_board(book, TODAY).squad.open_cases == ()
 
 
+def test_a_case_with_an_open_red_flag_is_not_closed(book):
+    flag = _flag(book)
+    for outcome in Outcome:
+        with pytest.raises(RefusedError, match="Close the red flag first"):
+            cases.close_case(book, _history(book), TODAY, outcome, why="feels fine")
+    (row,) = squad_board(book, TODAY).rows
+    assert row.training is Training.NONE
+    cases.close_red_flag(book, flag, "Dr Imre Sato")
+    cases.close_case(book, _history(book), TODAY, Outcome.OTHER, why="feels fine")
+    assert _history(book).closed is not None
+
+
+def test_a_case_ends_as_cleared_by_a_signature_only(book):
+    with pytest.raises(RefusedError, match="sign a clearance"):
+        cases.close_case(book, _history(book), TODAY, Outcome.CLEARED, why="feels fine")
+    assert _history(book).closed is None
+
+
 def test_no_range_while_the_diagnosis_is_new_or_not_confirmed(book):
     _diagnose(book, certainty=Certainty.SUSPECTED)
     (row,) = full_board(book, TODAY).rows
