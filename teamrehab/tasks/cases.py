@@ -62,11 +62,13 @@ def diagnose(
 def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Receipt:
     """Open a stage (or go back to an earlier one) because a person decided so.
 
+    A step back is the safe direction: a red flag does not hinder it.
+
     Raises:
-        RefusedError: a red flag is open.
+        RefusedError: a higher stage was to be opened while a red flag is open.
         ImplausibleError: the move goes against the proposal and no reason is given.
     """
-    if history.open_red_flags:
+    if history.open_red_flags and moved.stage > (history.stage or 1):
         raise RefusedError(
             _("A red flag is open: no stage is opened until a named doctor has closed it.")
         )

@@ -111,6 +111,19 @@ def test_no_stage_is_opened_and_nobody_is_cleared_while_a_red_flag_is_open(book)
     assert _history(book).stage == 2
 
 
+def test_a_step_back_is_possible_while_a_red_flag_is_open(book):
+    _diagnose(book)
+    forward = StageMoved(**IDS, on=day(10), stage=3, proposed=3)
+    cases.move_stage(book, _history(book), forward)
+    _flag(book)
+    back = StageMoved(**IDS, on=TODAY, stage=2, proposed=3, why="swollen and warm")
+    cases.move_stage(book, _history(book), back)
+    assert _history(book).stage == 2
+    again = StageMoved(**IDS, on=TODAY, stage=3, proposed=3)
+    with pytest.raises(RefusedError, match="red flag"):
+        cases.move_stage(book, _history(book), again)
+
+
 def test_a_red_flag_beats_what_was_stated(book):
     cases.state_availability(
         book,
