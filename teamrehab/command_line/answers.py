@@ -87,10 +87,10 @@ def print_taken_in(done: TakenIn) -> None:
 
 
 def print_check(found: CasebookCheck) -> None:
-    """Print what a check of a casebook found; raise RefusedError if it is not sound."""
-    say(counted("{count} entry, chain whole", "{count} entries, chain whole", found.facts))
+    """Print that a casebook is sound, or raise RefusedError with every trouble found."""
     if found.troubles:
         raise RefusedError("\n".join(found.troubles))
+    say(counted("{count} entry, chain whole", "{count} entries, chain whole", found.facts))
 
 
 def print_protocol_check(file: Path, errors: Sequence[ProtocolError]) -> None:

@@ -13,6 +13,7 @@ from teamrehab.command_line.app import run
 from teamrehab.domain.days import Clock
 from teamrehab.domain.injuries import Certainty, Diagnosis
 from teamrehab.protocols import load_protocols
+from teamrehab.records import open_casebook
 from teamrehab.tasks import cases
 from tests import builders
 from tests.records import books
@@ -120,6 +121,15 @@ def test_fixtures_are_taken_in_once(club, tmp_path, capsys):
 def test_a_sound_casebook_passes_its_check(club, capsys):
     assert _run("check", *_opened(club)) == 0
     assert "whole" in capsys.readouterr().out
+
+
+def test_a_casebook_with_troubles_is_never_called_whole(club, capsys):
+    with open_casebook(club[0], passphrase=books.SECRET, clock=NOW) as book:
+        books.tamper(book, "UPDATE fact SET author = 'x' WHERE seq = 3")
+    assert _run("check", *_opened(club)) == 1
+    said = capsys.readouterr()
+    assert "1 entry is not as it was written" in said.err
+    assert "whole" not in said.out
 
 
 def test_a_wrong_passphrase_is_a_refusal_in_a_sentence(club, tmp_path, capsys):

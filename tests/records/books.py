@@ -47,6 +47,16 @@ def facts_of(book: Casebook) -> list[Fact]:
         return list(stored_facts(connection))
 
 
+def tamper(book: Casebook, *statements: str) -> None:
+    """Change the file behind the program's back, as a person with the key could."""
+    with book._store.fresh() as raw:
+        triggers = raw.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
+        for (name,) in triggers.fetchall():
+            raw.execute(f"DROP TRIGGER {name}")
+        for statement in statements:
+            raw.execute(statement)
+
+
 class OtherLaptop:
     """A second laptop of the team; what it writes has not seen what we wrote since."""
 

@@ -19,7 +19,7 @@ from teamrehab.records.facts import sealed
 from teamrehab.records.marks import Erasure
 from teamrehab.records.stamps import Stamp, milliseconds, next_stamp, read_stamp
 from tests.builders import ONSET, case, clock, day
-from tests.records.books import OtherLaptop, facts_of, new_book, reopened, seen, values
+from tests.records.books import OtherLaptop, facts_of, new_book, reopened, seen, tamper, values
 from tests.records.examples import CASE
 
 
@@ -215,17 +215,6 @@ def test_no_statement_changes_or_deletes_what_was_written(book, statement):
     assert facts_of(book) == before
 
 
-def _tamper(book, *statements):
-    """Change the file behind the program's back, as a person with the key could."""
-    raw = book._store.connect()
-    triggers = raw.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'").fetchall()
-    for (name,) in triggers:
-        raw.execute(f"DROP TRIGGER {name}")
-    for statement in statements:
-        raw.execute(statement)
-    raw.close()
-
-
 @pytest.mark.parametrize(
     ("statement", "trouble"),
     [
@@ -240,11 +229,11 @@ def test_a_change_behind_the_program_s_back_is_found(book, statement, trouble):
     book.note(remark(1), remark(2))
     book.note(remark(2))
     assert book.check().troubles == ()
-    _tamper(book, statement)
+    tamper(book, statement)
     assert trouble in " ".join(book.check().troubles)
 
 
 def test_values_are_read_from_the_facts_and_from_nothing_else(book):
     book.note(case())
-    _tamper(book, "DELETE FROM cache", "DELETE FROM draft")
+    tamper(book, "DELETE FROM cache", "DELETE FROM draft")
     assert values(book, Case) == [case()]
