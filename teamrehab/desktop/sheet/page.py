@@ -107,8 +107,8 @@ class SheetDialog(QDialog):
 
     def _signed(self) -> Drawn | None:
         """Return the sheet if it is signed as it is shown, else say what is missing."""
-        drawn = self._drawn
-        if drawn is not None and drawn.sheet.signed and not self._later.isActive():
+        drawn, typed = self._drawn, self.view.signature.text().strip()
+        if drawn is not None and typed and drawn.sheet.signed == typed:
             return drawn
         self.view.ask_signature()
         return None

@@ -52,8 +52,10 @@ class SheetView(QObject):
             self._row.complain("")
 
     def ask_signature(self) -> None:
-        """Say that a sheet goes out signed, at the field."""
-        self._row.complain(_("A sheet goes out signed: type who signs it."))
+        """Say at the field that a sheet goes out signed, with the name that stands there."""
+        missing = _("A sheet goes out signed: type who signs it.")
+        drawing = _("The sheet is being drawn with this name. Press the button again.")
+        self._row.complain(drawing if self.signature.text().strip() else missing)
         self.signature.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def tell(self, words: str) -> None:

@@ -95,6 +95,21 @@ def test_an_unsigned_sheet_goes_nowhere(qtbot, dialog, session, tmp_path):
     assert facts(qtbot, session, SheetIssued) == []
 
 
+def test_a_sheet_does_not_go_out_before_the_whole_name_typed_stands_on_it(
+    qtbot, dialog, session, tmp_path
+):
+    sign(qtbot, dialog, "Ines")
+    qtbot.keyClicks(dialog.view.signature, " Duarte")
+    dialog._later.stop()
+    dialog.save_to(tmp_path / "sheet.pdf", sheets.write_pdf)
+    assert "being drawn with this name" in dialog.view._row.complaint
+    assert not (tmp_path / "sheet.pdf").exists()
+    dialog._later.start()
+    qtbot.waitUntil(lambda: dialog.sheet.signed == "Ines Duarte")
+    assert dialog.view._row.complaint == ""
+    assert facts(qtbot, session, SheetIssued) == []
+
+
 def test_a_signed_sheet_is_written_and_noted_with_its_number(qtbot, dialog, session, tmp_path):
     sign(qtbot, dialog)
     with qtbot.waitSignal(dialog.issued):
