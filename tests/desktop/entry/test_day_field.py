@@ -6,6 +6,7 @@ from datetime import datetime
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDateTimeEdit
+from typing_extensions import override
 
 from teamrehab.desktop.entry.day_field import DayField, MomentField
 from teamrehab.language import use
@@ -42,6 +43,7 @@ def test_months_and_years_are_still_stepped_by_themselves(qtbot, section, wanted
 class YearFirst(gettext.NullTranslations):
     """A language in which a date is written year first."""
 
+    @override
     def gettext(self, message):
         return message.replace("ddd d MMM yyyy", "yyyy MMM d")
 
