@@ -1,5 +1,6 @@
 """What staff decide about a case; each function writes its facts in one transaction."""
 
+from dataclasses import replace
 from datetime import date
 
 from uuid_utils import uuid7
@@ -101,16 +102,7 @@ def close_red_flag(casebook: Casebook, flag: RedFlag, doctor: str) -> Receipt:
     """Close a red flag in the name of the doctor who saw the athlete."""
     if not doctor.strip():
         raise RefusedError(_("A red flag is closed by a named doctor: type the doctor's name."))
-    closed = RedFlag(
-        flag_id=flag.flag_id,
-        case_id=flag.case_id,
-        athlete_id=flag.athlete_id,
-        on=flag.on,
-        what=flag.what,
-        urgency=flag.urgency,
-        closed_on=casebook.clock.today(),
-        closed_by=doctor.strip(),
-    )
+    closed = replace(flag, closed_on=casebook.clock.today(), closed_by=doctor.strip())
     return casebook.note(closed)
 
 
@@ -129,6 +121,7 @@ def clear(
     insist(casebook.clock.today(), history, clearance)
     _insist_on_signer(casebook, history)
     stated = _what_follows(history, clearance)
+    insist(casebook.clock.today(), history, stated)
     _insist_on_coach_words(stated)
     values: list[Clearance | AvailabilityStated | CaseClosed] = [clearance, stated]
     if clearance.scope is Scope.MATCH:
@@ -173,20 +166,38 @@ def _closing(history: History, on: date, outcome: Outcome) -> CaseClosed:
 
 def _what_follows(history: History, clearance: Clearance) -> AvailabilityStated:
     """Return the availability a clearance means; a match answer only moves with its scope."""
-    before = history.last(AvailabilityStated)
-    match = {
-        Scope.MATCH: Match.AVAILABLE,
-        Scope.MATCH_WITH_LIMIT: Match.LIMITED,
-        Scope.TEAM_TRAINING: before.match if before else Match.NOT_AVAILABLE,
-    }[clearance.scope]
+    if clearance.scope is Scope.TEAM_TRAINING:
+        return _trains_in_full(history, clearance.on)
+    limited = clearance.scope is Scope.MATCH_WITH_LIMIT
     return AvailabilityStated(
         case_id=clearance.case_id,
         athlete_id=clearance.athlete_id,
         on=clearance.on,
         training=Training.FULL,
-        match=match,
-        match_role=clearance.limit if clearance.scope is Scope.MATCH_WITH_LIMIT else "",
+        match=Match.LIMITED if limited else Match.AVAILABLE,
+        match_role=clearance.limit if limited else "",
     )
+
+
+def _trains_in_full(history: History, on: date) -> AvailabilityStated:
+    """Return full training from ``on``, and of matches all that was said before.
+
+    Of two versions the more restrictive goes on; an end that has passed does not.
+    """
+    said = history.as_of(on).of(AvailabilityStated)
+    if not said:
+        case = history.case
+        return AvailabilityStated(
+            case_id=case.case_id,
+            athlete_id=case.athlete_id,
+            on=on,
+            training=Training.FULL,
+            match=Match.NOT_AVAILABLE,
+        )
+    newest = [one for one in said if one.on == said[-1].on]
+    before = max(newest, key=lambda one: list(Match).index(one.match))
+    until = before.until if before.until is not None and before.until >= on else None
+    return replace(before, on=on, training=Training.FULL, limits=(), until=until)
 
 
 def _insist_on_signer(casebook: Casebook, history: History) -> None:

@@ -6,7 +6,13 @@ from typing import Any
 import pytest
 
 from teamrehab.domain.athletes import Role, StaffMember
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.availability import (
+    Activity,
+    AvailabilityStated,
+    Limit,
+    Match,
+    Training,
+)
 from teamrehab.domain.injuries import (
     Certainty,
     Clearance,
@@ -28,6 +34,7 @@ from tests.records import books
 
 IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 TODAY = day(14)
+NOON = datetime(2026, 10, 21, 12)  # noqa: DTZ001  club wall time
 
 
 @pytest.fixture
@@ -125,11 +132,7 @@ def test_a_step_back_is_possible_while_a_red_flag_is_open(book):
 
 
 def test_a_red_flag_beats_what_was_stated(book):
-    cases.state_availability(
-        book,
-        _history(book),
-        builders.stated(builders.case(), 14, training=Training.FULL, match=Match.AVAILABLE),
-    )
+    _state(book, 14, training=Training.FULL, match=Match.AVAILABLE)
     _flag(book)
     (row,) = full_board(book, TODAY).rows
     assert (row.training, row.match) == (Training.NONE, Match.NOT_AVAILABLE)
@@ -155,6 +158,59 @@ def test_a_clearance_for_team_training_leaves_the_match_answer_as_it_was(book):
     (row,) = squad_board(book, TODAY).rows
     assert (row.training, row.match) == (Training.FULL, Match.NOT_AVAILABLE)
     assert row.case_id == "c1"
+
+
+def _state(book, on, **said):
+    stated = builders.stated(builders.case(), on, **said)
+    cases.state_availability(book, _history(book), stated)
+
+
+@pytest.mark.parametrize(
+    "match",
+    [
+        {"match": Match.LIMITED, "match_minutes": 30, "match_role": "bench"},
+        {"match": Match.UNDECIDED, "next_update": NOON, "until": day(20)},
+        {"match": Match.NOT_AVAILABLE, "next_update": NOON},
+        {"match": Match.AVAILABLE},
+    ],
+)
+def test_a_clearance_for_team_training_keeps_all_that_was_said_of_matches(book, match):
+    limits = (Limit(Activity.SPRINT),)
+    _state(book, 9, training=Training.WITH_LIMITS, limits=limits, **match)
+    cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    wanted = builders.stated(builders.case(), 14, training=Training.FULL, **match)
+    assert _history(book).last(AvailabilityStated) == wanted
+
+
+def test_an_end_that_has_passed_does_not_hinder_a_clearance(book):
+    _state(book, 9, until=day(11))
+    cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    assert _history(book).last(AvailabilityStated).until is None
+
+
+def test_what_is_stated_for_a_coming_day_is_not_what_a_clearance_goes_on_from(book):
+    _state(book, 16, match=Match.AVAILABLE)
+    cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    (row,) = squad_board(book, TODAY).rows
+    assert (row.training, row.match) == (Training.FULL, Match.NOT_AVAILABLE)
+
+
+@pytest.mark.parametrize(
+    ("match", "missing"), [(Match.UNDECIDED, "Next update"), (Match.LIMITED, "Role")]
+)
+def test_no_clearance_goes_on_from_a_match_answer_that_lacks_its_half(book, match, missing):
+    book.note(builders.stated(builders.case(), 9, match=match))
+    with pytest.raises(ImplausibleError, match=missing):
+        cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    assert _history(book).clearances == ()
+
+
+def test_a_limited_clearance_leaves_nothing_of_an_earlier_limit(book):
+    _state(book, 9, match=Match.LIMITED, match_minutes=30)
+    limited = _clearance(Scope.MATCH_WITH_LIMIT, limit="second half only")
+    cases.clear(book, _history(book), limited)
+    stated = _history(book).last(AvailabilityStated)
+    assert (stated.match_minutes, stated.match_role) == (None, "second half only")
 
 
 def test_a_limited_clearance_is_worded_for_the_coach_and_checked_for_medical_words(book):
@@ -197,11 +253,8 @@ def test_a_decision_cuts_the_estimate_and_is_shown_as_one(book):
 
 
 def test_words_for_the_coach_are_checked_when_availability_is_stated(book):
-    stated = builders.stated(
-        builders.case(), 14, match=Match.LIMITED, match_role="mind the hamstring"
-    )
     with pytest.raises(RefusedError, match="hamstring"):
-        cases.state_availability(book, _history(book), stated)
+        _state(book, 14, match=Match.LIMITED, match_role="mind the hamstring")
 
 
 def test_a_case_that_ends_otherwise_leaves_the_squad_board(book):
@@ -235,7 +288,5 @@ def test_no_range_while_the_diagnosis_is_new_or_not_confirmed(book):
 
 
 def test_next_update_reaches_the_row(book):
-    when = datetime(2026, 10, 21, 12)  # noqa: DTZ001  club wall time
-    stated = builders.stated(builders.case(), 14, match=Match.UNDECIDED, next_update=when)
-    cases.state_availability(book, _history(book), stated)
-    assert squad_board(book, TODAY).rows[0].availability.next_update == when
+    _state(book, 14, match=Match.UNDECIDED, next_update=NOON)
+    assert squad_board(book, TODAY).rows[0].availability.next_update == NOON
