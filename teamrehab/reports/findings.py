@@ -119,7 +119,8 @@ class CoachLine:
     """One athlete on the coach's sheet. It has no place for anything clinical.
 
     ``printed_name`` is the Latin spelling for a font without the athlete's own letters.
-    ``chances`` follow the sheet's coming matches one by one, or are empty for who plays.
+    ``chances`` follow the sheet's coming matches one by one; they are empty for who plays,
+    as long as nobody has decided otherwise for one of them.
     ``disclosed`` is a sentence the athlete agreed to have on this sheet.
     """
 
@@ -139,6 +140,11 @@ class CoachLine:
     next_update: datetime | None = None
     reason: str = ""
     disclosed: str = ""
+
+    @property
+    def plays(self) -> bool:
+        """Return whether nothing is to be said of matches but that the athlete plays."""
+        return self.match is Match.AVAILABLE and not self.chances
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

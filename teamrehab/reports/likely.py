@@ -36,72 +36,91 @@ def foresee(history: History, found: Estimate | NoEstimate | None) -> Foreseen:
     return Foreseen(history, why_none=found)
 
 
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """What persons decided about one athlete's return, over all open cases.
+
+    ``not_before`` is the latest of such days, None where none lies ahead.
+    """
+
+    not_before: date | None
+    ruled_out: frozenset[str]
+
+    def rules_out(self, fixture: Fixture, *, same_day: bool) -> bool:
+        """Return whether it leaves no day to be cleared in time for a match."""
+        in_time = fixture.on if same_day else fixture.on - timedelta(days=1)
+        too_late = self.not_before is not None and in_time < self.not_before
+        return too_late or fixture.fixture_id in self.ruled_out
+
+
+def decided_on(today: date, cases: Sequence[History]) -> Decided:
+    """Return what is decided, whatever the cases allow today; past days count no more."""
+    decisions = [case.decision for case in cases if case.decision is not None]
+    days = [d.not_before for d in decisions if d.not_before is not None]
+    return Decided(
+        not_before=max((day for day in days if day > today), default=None),
+        ruled_out=frozenset(match for d in decisions for match in d.ruled_out),
+    )
+
+
 def likely_return(
-    leading: Foreseen,
-    all_cases: Sequence[Foreseen],
+    leading: Estimate | None,
+    keeping_out: Sequence[Foreseen],
+    decided: Decided,
     fixtures: Sequence[Fixture],
     *,
     same_day: bool,
 ) -> LikelyReturn | None:
     """Return the likely return, or None where there is neither a range nor a decision.
 
-    The range is the leading case's; the chance for a match is the smallest of all cases; a
-    match is ruled out where any case's decision rules it out.
+    The range is the leading one, never before a decided day; the chance for a match is the
+    smallest of the cases that keep out; a match that is ruled out has none.
     """
-    not_before = _latest_not_before(all_cases)
-    chances = tuple(
-        chance
-        for fixture in fixtures
-        if (chance := _chance(fixture, all_cases, same_day=same_day)) is not None
+    found = (_chance(f, keeping_out, decided, same_day=same_day) for f in fixtures)
+    chances = tuple(chance for chance in found if chance is not None)
+    if leading is not None and keeping_out:
+        return replace(_range_of(leading, decided), chances=chances)
+    ruled_out = tuple(chance for chance in chances if chance.decided)
+    if decided.not_before is None and not ruled_out:
+        return None
+    return LikelyReturn(
+        earliest=None,
+        median=None,
+        latest=None,
+        chances=ruled_out,
+        not_before=decided.not_before,
     )
-    if leading.estimate is None:
-        decided = tuple(chance for chance in chances if chance.decided)
-        if not_before is None and not decided:
-            return None
-        return LikelyReturn(
-            earliest=None, median=None, latest=None, chances=decided, not_before=not_before
-        )
-    return replace(_range_of(leading.estimate), chances=chances, not_before=not_before)
 
 
-def _range_of(estimate: Estimate) -> LikelyReturn:
+def _range_of(estimate: Estimate, decided: Decided) -> LikelyReturn:
     earliest, latest = estimate.window
     return LikelyReturn(
-        earliest=earliest,
-        median=estimate.median,
-        latest=latest,
+        earliest=_no_sooner(earliest, decided),
+        median=_no_sooner(estimate.median, decided),
+        latest=_no_sooner(latest, decided),
         club_cases=estimate.club_cases,
         pace=estimate.pace,
+        not_before=decided.not_before,
     )
 
 
-def _latest_not_before(cases: Sequence[Foreseen]) -> date | None:
-    decisions = [case.history.decision for case in cases]
-    days = [d.not_before for d in decisions if d is not None and d.not_before is not None]
-    return max(days, default=None)
+def _no_sooner(day: date | None, decided: Decided) -> date | None:
+    """Return a day of the range: another case's decision may lie behind it."""
+    first = decided.not_before
+    return day if day is None or first is None else max(day, first)
 
 
 def _chance(
-    fixture: Fixture, cases: Sequence[Foreseen], *, same_day: bool
+    fixture: Fixture, cases: Sequence[Foreseen], decided: Decided, *, same_day: bool
 ) -> FixtureChance | None:
-    """Return the chance for one match; None where a case says nothing of it."""
+    """Return the chance for one match, decisions first; None where a case says nothing."""
     said = FixtureChance(
         fixture_id=fixture.fixture_id, on=fixture.on, opponent=fixture.opponent, chance=0.0
     )
-    if any(_ruled_out(fixture, case.history, same_day=same_day) for case in cases):
+    if decided.rules_out(fixture, same_day=same_day):
         return replace(said, decided=True)
     estimates = [case.estimate for case in cases if case.estimate is not None]
     if len(estimates) < len(cases) or not estimates:
         return None
     chance = min(e.chance_for(fixture, same_day=same_day) for e in estimates)
     return replace(said, chance=chance)
-
-
-def _ruled_out(fixture: Fixture, history: History, *, same_day: bool) -> bool:
-    """Return whether a person's decision leaves no day to be cleared in time."""
-    decision = history.decision
-    if decision is None:
-        return False
-    in_time = fixture.on if same_day else fixture.on - timedelta(days=1)
-    too_late = decision.not_before is not None and in_time < decision.not_before
-    return too_late or fixture.fixture_id in decision.ruled_out

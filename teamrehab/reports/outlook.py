@@ -69,9 +69,11 @@ def stands_for(squad: Squad, row: SquadRow, fixture: Fixture) -> Stands:
     """Return how one athlete stands for a match: absences and decisions first."""
     if absent(squad.absences, row.athlete_id, fixture):
         return Stands(Standing.OUT)
+    chance = chance_of(row, fixture)
+    if chance is not None and chance.decided:
+        return _by_chance(chance)
     if row.match in {Match.AVAILABLE, Match.LIMITED} or _only_away_today(row):
         return Stands(Standing.AVAILABLE, 1.0)
-    chance = chance_of(row, fixture)
     if chance is not None:
         return _by_chance(chance)
     if fixture.on <= squad.day and row.match is Match.NOT_AVAILABLE:

@@ -14,7 +14,7 @@ from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
 from teamrehab.domain.protocol import InjuryKind, Protocol
 from teamrehab.reports.findings import LikelyReturn, SquadRow
-from teamrehab.reports.likely import Foreseen, foresee, likely_return
+from teamrehab.reports.likely import Foreseen, decided_on, foresee, likely_return
 from teamrehab.reports.outlook import COMING_MATCHES, outlook
 from teamrehab.reports.wording_clinical import missing_words, problem_words, side_words
 
@@ -101,7 +101,7 @@ def _with_cases(row: SquadRow, cases: Sequence[History], known: _Known) -> Squad
         last_entry=history.last_entry,
         estimate=leading.estimate,
         no_estimate=leading.why_none,
-        likely=_likely(leading, keeping_out, known.squad),
+        likely=_likely(leading, keeping_out, cases, known),
     )
 
 
@@ -133,12 +133,19 @@ def _problem(history: History, catalogue: Mapping[str, InjuryKind]) -> str:
 
 
 def _likely(
-    leading: Foreseen, keeping_out: Sequence[Foreseen], squad: Squad
+    leading: Foreseen,
+    keeping_out: Sequence[Foreseen],
+    cases: Sequence[History],
+    known: _Known,
 ) -> LikelyReturn | None:
-    if not keeping_out:
-        return None
-    same_day = squad.settings.cleared_same_day
-    return likely_return(leading, keeping_out, squad.coming(COMING_MATCHES), same_day=same_day)
+    """Return the likely return; what is decided counts for cases that restrict nothing too."""
+    return likely_return(
+        leading.estimate,
+        keeping_out,
+        decided_on(known.today, cases),
+        known.squad.coming(COMING_MATCHES),
+        same_day=known.squad.settings.cleared_same_day,
+    )
 
 
 def _days_lost(history: History, today: date) -> DaysLost:

@@ -2,26 +2,19 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
-from teamrehab.domain.availability import Match, Training
-from teamrehab.domain.days import Fixture, week_of
+from teamrehab.domain.availability import Training
+from teamrehab.domain.days import week_of
 from teamrehab.domain.history import Squad
 from teamrehab.domain.sheets import SheetIssued
 from teamrehab.language import _
-from teamrehab.reports.disclosure import clearance_limits, disclosed_sentence, fit_for_coach
-from teamrehab.reports.findings import ChanceInWords, CoachLine, CoachSheet, SquadRow
-from teamrehab.reports.outlook import COMING_MATCHES, absent, chance_of, is_away, outlook
+from teamrehab.reports.disclosure import disclosed_sentence
+from teamrehab.reports.findings import CoachLine, CoachSheet, SquadRow
+from teamrehab.reports.outlook import is_away, outlook
 from teamrehab.reports.sheet_changes import changes, sheet_line
-from teamrehab.reports.wording import (
-    absence_words,
-    assessed_words,
-    chance_words,
-    day_words,
-    match_day_words,
-    match_sentence,
-    match_words,
-)
+from teamrehab.reports.sheet_matches import match_answer, match_chances
+from teamrehab.reports.wording import absence_words, match_day_words
 from teamrehab.reports.wording_limits import may, may_not
 from teamrehab.reports.wording_sheet import caution_words
 
@@ -111,19 +104,18 @@ def _line(squad: Squad, row: SquadRow) -> CoachLine:
         training=row.training,
         match=row.match,
         until=there.until,
-        match_words=_match_words(squad, row),
+        match_words=match_answer(squad, row),
         next_update=there.next_update,
         reason=_reason(row),
         disclosed=disclosed_sentence(squad, row.athlete_id),
     )
     if row.training is Training.WITH_LIMITS:
         line = replace(line, may=may(there.limits), may_not=may_not(there.limits))
-    if row.match in {Match.NOT_AVAILABLE, Match.UNDECIDED} and there.medical:
-        line = replace(line, chances=_chances(squad, row))
-    return _with_range(line, row) if there.medical else line
+    return _with_range(replace(line, chances=match_chances(squad, row)), row)
 
 
 def _with_range(line: CoachLine, row: SquadRow) -> CoachLine:
+    """Add the likely return; a healthy athlete has none."""
     likely = row.likely
     if likely is None:
         return line
@@ -137,40 +129,7 @@ def _with_range(line: CoachLine, row: SquadRow) -> CoachLine:
 
 def _reason(row: SquadRow) -> str:
     """Return "medical", or why a healthy athlete is away: the sheet knows no other reason."""
-    if row.availability.medical:
-        return _("medical")
-    if row.availability.absence is None:
-        return ""
-    return absence_words(row.availability.absence, row.availability.until)
-
-
-def _match_words(squad: Squad, row: SquadRow) -> str:
-    """Return the answer for matches, with the limits of signatures that fit for a coach."""
     there = row.availability
-    words = match_sentence(replace(there, match_role=fit_for_coach(there.match_role)))
-    if row.match is not Match.LIMITED:
-        return words
-    signed = clearance_limits(squad, row.athlete_id)
-    return "; ".join((words, *(limit for limit in signed if limit not in words)))
-
-
-def _chances(squad: Squad, row: SquadRow) -> tuple[ChanceInWords, ...]:
-    return tuple(_chance(squad, row, f) for f in squad.coming(COMING_MATCHES))
-
-
-def _chance(squad: Squad, row: SquadRow, fixture: Fixture) -> ChanceInWords:
-    label = day_words(fixture.on)
-    if absent(squad.absences, row.athlete_id, fixture):
-        return ChanceInWords(label=label, words=_("away"), decided=True)
-    chance = chance_of(row, fixture)
-    if chance is not None:
-        words = chance_words(chance.chance, decided=chance.decided)
-        return ChanceInWords(label=label, words=words, decided=chance.decided)
-    if _out_today(row, fixture.on, squad.day):
-        words = match_words(row.match)
-        return ChanceInWords(label=label, words=words, decided=True)
-    return ChanceInWords(label=label, words=assessed_words(None))
-
-
-def _out_today(row: SquadRow, on: date, today: date) -> bool:
-    return on <= today and row.match is Match.NOT_AVAILABLE
+    if there.absence is not None and not there.medical:
+        return absence_words(there.absence, there.until)
+    return _("medical") if there.medical or row.likely is not None else ""

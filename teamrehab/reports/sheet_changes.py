@@ -30,7 +30,7 @@ def changes(last: SheetIssued, rows: Sequence[SquadRow]) -> tuple[str, ...]:
 def _window(row: SquadRow) -> str:
     """Return the likely return as the sheet remembers it: a decision, else the range."""
     likely = row.likely
-    if likely is None or not row.availability.medical:
+    if likely is None:
         return ""
     if likely.not_before is not None:
         return _("not before {day}").format(day=day_words(likely.not_before))

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator
 
-from teamrehab.domain.availability import Match
 from teamrehab.language import _
 from teamrehab.reports.findings import CoachLine, CoachSheet
 from teamrehab.reports.wording import day_words, match_outlook_words, moment_words, today_words
@@ -92,7 +91,7 @@ def _out(line: CoachLine) -> list[str]:
 
 
 def _full(line: CoachLine) -> list[str]:
-    return [] if line.match is Match.AVAILABLE else [*_matches(line), line.reason]
+    return [] if line.plays else [*_matches(line), line.reason]
 
 
 def _away(line: CoachLine) -> list[str]:

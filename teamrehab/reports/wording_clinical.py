@@ -160,6 +160,8 @@ def likely_words(likely: LikelyReturn | None, why: NoEstimate | None) -> str:
         return _decided_words(likely.not_before, likely)
     if likely is not None and likely.earliest is not None:
         return range_words(likely.earliest, likely.latest)
+    if likely is not None and likely.chances:
+        return _ruled_out_words(likely)
     return "" if why is None else no_estimate_words(why)
 
 
@@ -170,6 +172,12 @@ def _decided_words(not_before: date, likely: LikelyReturn) -> str:
     return _("not before {day}, decided; {range}").format(
         day=day, range=range_words(likely.earliest, likely.latest)
     )
+
+
+def _ruled_out_words(likely: LikelyReturn) -> str:
+    """Return the matches that are ruled out, where nothing else is known of the return."""
+    days = ", ".join(day_words(chance.on) for chance in likely.chances if chance.decided)
+    return _("ruled out for {days}, decided").format(days=days)
 
 
 def problem_words(history: History, kind: InjuryKind | None) -> str:

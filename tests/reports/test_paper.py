@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 from reportlab.pdfbase.ttfonts import TTFontFile
 
-from teamrehab.domain.availability import Match
+from teamrehab.domain.availability import Match, Training
+from teamrehab.domain.injuries import ReturnDecision
 from teamrehab.locations import RESOURCES
 from teamrehab.reports.paper import page
 from teamrehab.reports.paper.coach_sheet import ONE_PAGE, draw_coach_sheet
@@ -22,7 +23,17 @@ from teamrehab.reports.paper.letters import can_print, marked, plain, register_f
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.wording import match_outlook_words
 from teamrehab.reports.wording_sheet import may_not_words, may_words, return_words
-from tests.reports.squads import MARKER, NOW, club, estimate, hurt, limited, people, rows_of
+from tests.reports.squads import (
+    MARKER,
+    MONDAY,
+    NOW,
+    club,
+    estimate,
+    hurt,
+    limited,
+    people,
+    rows_of,
+)
 
 PAPER = Path(page.__file__).parent
 
@@ -71,6 +82,15 @@ def test_every_line_of_the_finding_is_on_paper():
         assert match.fixture.opponent in text
     for sentence in (sheet.team, sheet.caution, "Signed: Ines Duarte", "page 1 of 1"):
         assert_printed(sentence, text)
+
+
+def test_a_match_ruled_out_is_on_paper_for_who_trains_fully_and_may_play_today():
+    decision = ReturnDecision(case_id="c-a1", athlete_id="a1", on=MONDAY, ruled_out=("m1",))
+    free = {"training": Training.FULL, "match": Match.AVAILABLE}
+    squad = club(3, open_cases=(hurt(people(1)[0], 20, decision, **free),), absences=())
+    text = text_of(draw_coach_sheet(sheet_of(squad)))
+    assert "Full training, matches in words (1)" in text
+    assert "Sam Okafor medical ruled out decided available available" in text
 
 
 def test_changes_and_decisions_are_on_paper():

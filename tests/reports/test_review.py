@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -71,9 +72,9 @@ def test_a_case_without_an_estimate_says_why():
     assert (row.no_estimate, row.likely) == (NoEstimate.TOO_YOUNG, None)
 
 
-def second_case(who, **changes):
+def second_case(who, fact=None, **changes):
     """Return another case of the same athlete."""
-    other = hurt(who, 3, **changes)
+    other = hurt(who, 3, *([] if fact is None else [fact]), **changes)
     facts = tuple(replace(f, value=replace(f.value, case_id="other")) for f in other.facts)
     return replace(other, case=replace(other.case, case_id="other"), facts=facts)
 
@@ -133,6 +134,51 @@ def test_a_decision_stands_even_where_there_is_no_estimate():
     assert row.likely.not_before == date(2026, 12, 28)
     assert row.likely.earliest is None
     assert {c.fixture_id for c in row.likely.chances} == {"m1", "m2"}
+
+
+def test_a_day_not_before_that_has_come_is_no_longer_shown_and_rules_nothing_out():
+    for day in (MONDAY, MONDAY - timedelta(days=1)):
+        case = hurt(people(1)[0], 9, decided(not_before=day))
+        alone = row_of(one(case), "a1", {"c-a1": NoEstimate.UNCONFIRMED})
+        assert alone.likely is None
+        ranged = row_of(one(case), "a1", {"c-a1": estimate(1, 10)})
+        assert ranged.likely is not None
+        assert ranged.likely.not_before is None
+        assert not any(c.decided for c in ranged.likely.chances)
+
+
+PLAYS = [Match.AVAILABLE, Match.LIMITED]
+
+
+@pytest.mark.parametrize("match", PLAYS)
+@pytest.mark.parametrize(
+    "changes", [{"ruled_out": ("m1",)}, {"not_before": FIXTURES[1].on + timedelta(days=1)}]
+)
+def test_a_match_ruled_out_is_out_whatever_the_match_answer_of_today_is(match, changes):
+    case = hurt(people(1)[0], 9, decided(**changes), training=Training.FULL, match=match)
+    squad = one(case)
+    row = row_of(squad, "a1", {"c-a1": estimate(1, 4)})
+    assert row.likely is not None
+    assert row.likely.chances[0].decided
+    seen = outlook(squad, (row,)).matches
+    assert [(m.available, m.out) for m in seen] == [(0, 1), (1, 0), (1, 0)]
+
+
+def test_a_decision_on_the_other_case_counts_though_that_case_restricts_nothing_today():
+    who = people(1)[0]
+    free = second_case(
+        who,
+        training=Training.FULL,
+        match=Match.AVAILABLE,
+        fact=ReturnDecision(
+            case_id="other", athlete_id="a1", on=MONDAY, not_before=date(2026, 12, 28)
+        ),
+    )
+    row = row_of(one(hurt(who, 9), free), "a1", {"c-a1": estimate(1, 10)})
+    assert row.case_id == "c-a1"
+    assert row.likely is not None
+    assert row.likely.not_before == row.likely.earliest == date(2026, 12, 28)
+    assert [c.decided for c in row.likely.chances] == [True, True, False]
 
 
 def test_the_outlook_counts_every_athlete_once_for_training_and_for_each_match():

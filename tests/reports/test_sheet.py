@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from teamrehab.domain.availability import Absence, AbsenceReason, Match, Training
-from teamrehab.domain.injuries import Clearance, Scope
+from teamrehab.domain.injuries import Clearance, ReturnDecision, Scope
 from teamrehab.domain.sheets import Disclosed
 from teamrehab.reports.disclosure import withheld
 from teamrehab.reports.findings import CoachLine
@@ -21,6 +21,7 @@ from tests.reports.squads import (
     NOW,
     club,
     estimate,
+    hurt,
     limited,
     people,
     rows_of,
@@ -34,6 +35,12 @@ def sheet_of(squad, estimates=ESTIMATES, **options):
 
 def line_of(sheet, name):
     return next(line for line in sheet.lines if name in line.name)
+
+
+def ruled_out(*matches, athlete_id="a1"):
+    return ReturnDecision(
+        case_id=f"c-{athlete_id}", athlete_id=athlete_id, on=MONDAY, ruled_out=matches
+    )
 
 
 def agreed(sentence, **changes):
@@ -113,6 +120,35 @@ def test_the_limit_of_a_signature_stands_with_the_match_and_only_once(role, word
     case = limited(people(1)[0], match=Match.LIMITED, match_role=role)
     case = replace(case, facts=(*case.facts, replace(case.facts[0], value=signed)))
     assert sheet_of(club(1, open_cases=(case,))).lines[0].match_words == words
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"match": Match.AVAILABLE}, "available"),
+        ({"match": Match.LIMITED, "match_minutes": 30}, "available up to 30 minutes"),
+    ],
+)
+@pytest.mark.parametrize("training", [Training.FULL, Training.WITH_LIMITS])
+def test_a_match_ruled_out_is_told_of_who_may_play_today(training, changes, words):
+    case = hurt(people(1)[0], 20, ruled_out("m1"), **(changes | {"training": training}))
+    sheet = sheet_of(club(1, open_cases=(case,), absences=()))
+    (line,) = sheet.lines
+    assert [c.words for c in line.chances] == ["ruled out, decided", words, words]
+    assert line.reason == "medical"
+    assert not line.plays
+    assert "Sat 19 Dec: ruled out, decided" in sheet_text(sheet)
+
+
+def test_who_is_away_today_and_ruled_out_later_is_away_for_the_reason_of_the_absence():
+    free = {"training": Training.FULL, "match": Match.AVAILABLE}
+    case = hurt(people(1)[0], 20, ruled_out("m2"), **free)
+    trip = Absence(
+        absence_id="t", athlete_id="a1", on=MONDAY, reason=AbsenceReason.PERSONAL, until=MONDAY
+    )
+    (line,) = sheet_of(club(1, open_cases=(case,), absences=(trip,))).away
+    assert line.reason == "personal, until Mon 14 Dec"
+    assert [c.words for c in line.chances] == ["available", "ruled out, decided", "available"]
 
 
 def test_an_absence_says_why_and_until_when_and_is_no_medical_reason():

@@ -7,7 +7,7 @@ from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Propo
 from teamrehab.domain.estimates import NoEstimate
 from teamrehab.domain.injuries import Certainty, Diagnosis, Side
 from teamrehab.domain.protocol import Criterion, InjuryKind, Muscle
-from teamrehab.reports.findings import LikelyReturn
+from teamrehab.reports.findings import FixtureChance, LikelyReturn
 from teamrehab.reports.wording_clinical import (
     criterion_sentence,
     likely_words,
@@ -105,6 +105,14 @@ def test_a_decision_stands_before_the_range():
     assert likely_words(decided, None) == (
         "not before Sat 12 Dec, decided; 14–23 Dec (8 in 10)"
     )
+
+
+def test_a_match_ruled_out_is_said_where_there_is_no_range():
+    chance = FixtureChance(
+        fixture_id="m", on=date(2026, 12, 19), opponent="A", chance=0.0, decided=True
+    )
+    decided = LikelyReturn(earliest=None, median=None, latest=None, chances=(chance,))
+    assert likely_words(decided, NoEstimate.ILLNESS) == "ruled out for Sat 19 Dec, decided"
 
 
 def test_a_problem_names_injury_muscle_and_how_sure_it_is_but_not_a_sensitive_one():

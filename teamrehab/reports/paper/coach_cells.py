@@ -2,7 +2,7 @@
 
 from reportlab.platypus import Flowable
 
-from teamrehab.domain.availability import Match, Training
+from teamrehab.domain.availability import Training
 from teamrehab.language import _
 from teamrehab.reports.findings import CoachLine
 from teamrehab.reports.paper.discs import Disc
@@ -30,7 +30,7 @@ def who(line: CoachLine, training: Training | None, size: Size) -> list[Cell]:
 def _note(line: CoachLine) -> str:
     if line.training is Training.WITH_LIMITS:
         return until_words(line)
-    return "" if line.match is Match.AVAILABLE else line.reason
+    return "" if line.plays else line.reason
 
 
 def middle(line: CoachLine, size: Size) -> list[Flowable]:

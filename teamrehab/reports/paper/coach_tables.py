@@ -6,7 +6,7 @@ from math import ceil
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable, Spacer, Table
 
-from teamrehab.domain.availability import Match, Training
+from teamrehab.domain.availability import Training
 from teamrehab.language import _
 from teamrehab.reports.findings import CoachLine, CoachSheet
 from teamrehab.reports.paper.coach_cells import Cell, match_cells, middle, who
@@ -43,8 +43,8 @@ def not_training_part(sheet: CoachSheet, size: Size) -> list[Flowable]:
 def full_part(sheet: CoachSheet, size: Size) -> list[Flowable]:
     """Draw who trains fully: names in columns, then those whose match answer needs words."""
     head = _("Full training ({count})").format(count=len(sheet.full))
-    free = [line for line in sheet.full if line.match is Match.AVAILABLE]
-    bound = tuple(line for line in sheet.full if line.match is not Match.AVAILABLE)
+    free = [line for line in sheet.full if line.plays]
+    bound = tuple(line for line in sheet.full if not line.plays)
     parts = [Spacer(1, size.of(7)), _names(free, size, head)] if free or not bound else []
     if bound:
         note = _("Full training, matches in words ({count})").format(count=len(bound))
