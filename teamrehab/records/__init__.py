@@ -24,6 +24,7 @@ from teamrehab.records.errors import (
 from teamrehab.records.facts import new_fact_id
 from teamrehab.records.keys import Cost
 from teamrehab.records.opening import create_casebook, is_protected, open_casebook, people_of
+from teamrehab.records.whole_files import write_whole
 
 __all__ = [
     "BackupFailedError",
@@ -51,4 +52,5 @@ __all__ = [
     "new_fact_id",
     "open_casebook",
     "people_of",
+    "write_whole",
 ]

@@ -7,11 +7,12 @@ from pathlib import Path
 
 from teamrehab.domain.days import Clock
 from teamrehab.records.errors import BackupFailedError
-from teamrehab.records.folder import BACKUPS, DATABASE, settle
+from teamrehab.records.folder import BACKUPS, DATABASE
 from teamrehab.records.integrity import file_faults
 from teamrehab.records.keys import KEYS
 from teamrehab.records.refusals import refusals
 from teamrehab.records.store import Store
+from teamrehab.records.whole_files import make_folder, settle
 
 _KEPT = 7
 _PART = ".part"
@@ -28,7 +29,7 @@ def back_up(store: Store, folder: Path, clock: Clock) -> Path:
     """
     with refusals(folder):
         backups = folder / BACKUPS
-        backups.mkdir(exist_ok=True)
+        make_folder(backups)
         _sweep(backups)
         target = _free_name(backups, clock)
         part = target.with_name(target.name + _PART)

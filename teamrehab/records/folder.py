@@ -1,6 +1,5 @@
 """The folder of a casebook: what lies where, and who holds it."""
 
-import os
 from pathlib import Path
 
 from filelock import FileLock, Timeout
@@ -59,12 +58,3 @@ def hold(folder: Path) -> FileLock:
     except Timeout:
         raise CasebookOpenElsewhereError(folder) from None
     return lock
-
-
-def settle(path: Path) -> None:
-    """Wait until a file or the entries of a folder are on the disk."""
-    handle = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

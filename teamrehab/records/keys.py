@@ -4,7 +4,6 @@ A slot is one line of JSON and, below it, its SHA-256; each slot lies there twic
 wrong passphrase, a damaged slot and a damaged database are never mistaken for one another.
 """
 
-import os
 import secrets
 import unicodedata
 from dataclasses import dataclass
@@ -20,6 +19,7 @@ from teamrehab.records.errors import (
     SlotDamagedError,
     WrongPassphraseError,
 )
+from teamrehab.records.whole_files import write_whole
 
 KEYS = "keys"
 _SLOT, _COPY = ".slot", ".slot-copy"
@@ -128,18 +128,9 @@ def fresh_name() -> str:
 
 
 def write_slot(folder: Path, name: str, slot: Slot) -> None:
-    """Write a slot and its copy under ``folder``, each whole or not at all."""
+    """Write a slot and its copy under ``folder``, each whole or not at all, on the disk."""
     for ending in (_SLOT, _COPY):
-        _write_whole(folder / KEYS / (name + ending), slot_bytes(slot))
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    part = path.with_name(path.name + ".part")
-    with part.open("wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    part.replace(path)
+        write_whole(folder / KEYS / (name + ending), slot_bytes(slot))
 
 
 def slots_of(folder: Path) -> tuple[dict[str, Slot], int]:

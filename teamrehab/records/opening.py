@@ -21,18 +21,13 @@ from teamrehab.records.errors import (
     NotACasebookError,
 )
 from teamrehab.records.facts import new_fact_id
-from teamrehab.records.folder import (
-    database_of,
-    hold,
-    require_casebook,
-    require_free,
-    settle,
-)
+from teamrehab.records.folder import database_of, hold, require_casebook, require_free
 from teamrehab.records.migrating import bring_up_to_date, make_tables
 from teamrehab.records.refusals import refusals
 from teamrehab.records.stamps import Stamp
 from teamrehab.records.store import Store
 from teamrehab.records.stored import own_end_is_sound
+from teamrehab.records.whole_files import make_folder, settle
 from teamrehab.records.writing import ChainEnd, Entry, Pen, chained, insert_facts
 
 _KEEP_HERE = text("INSERT INTO this_laptop (key, value) VALUES ('device', :device)")
@@ -82,11 +77,12 @@ def _place(folder: Path, build: Callable[[Path], None]) -> None:
     with refusals(folder):
         require_free(folder)
         parent = folder.absolute().parent
-        parent.mkdir(parents=True, exist_ok=True)
+        make_folder(parent)
         part = parent / f".new-casebook-{secrets.token_hex(4)}"
         try:
             with refusals(folder):  # before the failed part is removed and makes room
                 build(part)
+                settle(part)
             if folder.exists():
                 folder.rmdir()
             part.rename(folder)

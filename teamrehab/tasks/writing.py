@@ -1,8 +1,8 @@
-"""Write a file whole or not at all: beside its place first, then moved onto it."""
+"""Write a file whole or not at all, and say so in a sentence if it cannot be done."""
 
-import os
 from pathlib import Path
 
+from teamrehab import records
 from teamrehab.language import _
 from teamrehab.tasks.refusals import RefusedError
 
@@ -13,15 +13,9 @@ def write_whole(path: Path, content: bytes) -> None:
     Raises:
         RefusedError: the place cannot be written; says why and what to do.
     """
-    part = path.with_name(f".{path.name}.part")
     try:
-        with part.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        part.replace(path)
+        records.write_whole(path, content)
     except OSError as trouble:
-        part.unlink(missing_ok=True)
         raise RefusedError(
             _("{path} was not written: {why}. Choose another place.").format(
                 path=path, why=trouble.strerror or trouble
