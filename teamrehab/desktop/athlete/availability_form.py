@@ -19,7 +19,10 @@ from teamrehab.language import _
 
 
 class AvailabilityForm(Form):
-    """States availability; starts from what was stated last, because that is a plan."""
+    """States availability; starts from what was stated last, because that is a plan.
+
+    Days that have passed are no plan: they are left open.
+    """
 
     def __init__(
         self,
@@ -84,8 +87,9 @@ class AvailabilityForm(Form):
 
     def _add_days(self, before: AvailabilityStated | None) -> None:
         today = self._occasion.today
-        until = before.until if before else None
+        until = before.until if before and before.until and before.until >= today else None
         told = before.next_update if before else None
+        told = told if told and told.date() >= today else None
         self.until = Maybe(DayField(until or today), ticked=until is not None)
         next_word = MomentField((told or today), told.hour if told else 12)
         self.update_at = Maybe(next_word, ticked=told is not None)
