@@ -28,7 +28,7 @@ def availability_on(
     Of each open case the newest statement counts, of two versions the more restrictive. An
     open case nobody has spoken of and an open red flag mean: out. Limits are the union with
     the smallest caps. ``until`` is the latest day given, and None as soon as one restriction
-    has no end, because then nobody knows the end of them all.
+    has no end or its end has passed, because then nobody knows the end of them all.
     """
     parts = [_of_case(case, day) for case in cases if _open_on(case, day)]
     parts += [_of_absence(away) for away in absences if _covers(away, day)]
@@ -76,20 +76,22 @@ def _of_case(case: History, day: date) -> Availability:
     """Return what one open case allows."""
     said = [s for s in case.standing(AvailabilityStated) if s.value.on <= day]
     newest = max((s.value.on for s in said), default=None)
-    parts = [_of_statement(s) for s in said if s.value.on == newest]
+    parts = [_of_statement(s, day) for s in said if s.value.on == newest]
     if not parts or case.red_flags_open_on(day):
         parts.append(_out(case))
     together = most_restrictive(parts)
     return replace(together, medical=_restricts(together))
 
 
-def _of_statement(standing: Standing[AvailabilityStated]) -> Availability:
+def _of_statement(standing: Standing[AvailabilityStated], day: date) -> Availability:
+    """Return what was stated; it holds past its end, which then is not known any more."""
     stated = standing.value
+    ended = stated.until is not None and stated.until < day
     return Availability(
         training=stated.training,
         match=stated.match,
         limits=stated.limits,
-        until=stated.until,
+        until=None if ended else stated.until,
         match_minutes=stated.match_minutes,
         match_role=stated.match_role,
         next_update=stated.next_update,

@@ -13,6 +13,7 @@ from teamrehab.reports.disclosure import withheld
 from teamrehab.reports.findings import CoachLine
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.sheet_text import sheet_text
+from teamrehab.reports.wording_sheet import until_words
 from tests.reports.squads import (
     ESTIMATES,
     FIXTURES,
@@ -82,6 +83,19 @@ def test_who_trains_with_limits_has_may_and_may_not_and_until_when():
     assert "running up to 80 % of own speed" in line.may
     assert line.may_not == ("contact", "strikes and throws")
     assert line.until == MONDAY + timedelta(days=3)
+
+
+@pytest.mark.parametrize(
+    ("until", "words"),
+    [
+        (MONDAY, "until Mon 14 Dec"),
+        (MONDAY - timedelta(days=1), "until further notice"),
+        (MONDAY - timedelta(days=4), "until further notice"),
+    ],
+)
+def test_an_end_that_has_passed_is_not_told_as_one(until, words):
+    sheet = sheet_of(club(1, open_cases=(limited(people(1)[0], until=until),), absences=()))
+    assert until_words(sheet.lines[0]) == words
 
 
 def test_each_coming_match_has_its_words_for_who_is_not_available_yet():
