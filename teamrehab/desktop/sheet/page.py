@@ -46,10 +46,10 @@ class SheetDialog(QDialog):
         self._workers = Workers(1, "sheet", self)
         self._past: tuple[History, ...] = ()
         self._drawn: Drawn | None = None
-        self._noted: CoachSheet | None = None
+        self._out: Drawn | None = None
         self.form: FormDialog | None = None
         self.setWindowTitle(_("Coach's sheet"))
-        self.view = SheetView(self)
+        self.view = SheetView(self, session.about.me.name)
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(_REDRAW_AFTER_MS)
@@ -65,9 +65,9 @@ class SheetDialog(QDialog):
     def save_to(self, path: Path, write: Write) -> None:
         """Write the signed sheet where the user chose, and note that it went out."""
         if (drawn := self._signed()) is not None:
-            note = drawn.sheet != self._noted
+            note = drawn is not self._out
             out = partial(_write_and_note, drawn=drawn, path=path, write=write, note=note)
-            self._go_out(out, _("Saved as {path}.").format(path=path))
+            self._go_out(out, drawn, _("Saved as {path}.").format(path=path))
 
     def print_on(self, printer: Any) -> None:
         """Print the signed sheet, and note that it went out."""
@@ -75,8 +75,8 @@ class SheetDialog(QDialog):
         if drawn is None:
             return
         if print_pages(printer, drawn.for_print()):
-            note = drawn.sheet != self._noted
-            self._go_out(partial(_note, drawn=drawn, note=note), _("Handed to the printer."))
+            out = partial(_note, drawn=drawn, note=drawn is not self._out)
+            self._go_out(out, drawn, _("Handed to the printer."))
         else:
             self.view.notice.say(_("The printer did not take the sheet. Save it as PDF."))
 
@@ -95,10 +95,22 @@ class SheetDialog(QDialog):
         self._draw()
 
     def _draw(self) -> None:
-        """Work the sheet out with its likely returns and draw it, away from the window."""
-        signed = self.view.signature.text().strip()
+        """Draw the sheet of the squad as it stands now, so that it counts on from the last.
+
+        The sheet that went out stays as long as it is signed alike: all its ways out share
+        one number.
+        """
+        if self._out is not None and self._out.sheet.signed == self.view.signed:
+            self._show_drawn(self._out)
+            return
+        today = self._board.squad.day
+        self._session.ask(partial(squad_board, today=today), self._draw_board, self._failed)
+
+    def _draw_board(self, board: Board) -> None:
+        """Work the likely returns out and draw, away from the window."""
+        self._board = board
         self._workers.ask(
-            partial(draw, self._board, self._past, signed), self._show_drawn, self._failed
+            partial(draw, board, self._past, self.view.signed), self._show_drawn, self._failed
         )
 
     def _show_drawn(self, drawn: Drawn) -> None:
@@ -107,18 +119,14 @@ class SheetDialog(QDialog):
 
     def _signed(self) -> Drawn | None:
         """Return the sheet if it is signed as it is shown, else say what is missing."""
-        drawn, typed = self._drawn, self.view.signature.text().strip()
-        if drawn is not None and typed and drawn.sheet.signed == typed:
-            return drawn
-        self.view.ask_signature()
-        return None
+        return self._drawn if self.view.may_go_out(self.sheet) else None
 
-    def _go_out(self, out: "Callable[[Casebook], object]", told: str) -> None:
-        self._told = told
+    def _go_out(self, out: "Callable[[Casebook], object]", drawn: Drawn, told: str) -> None:
+        self._leaving, self._told = drawn, told
         self._session.write(out, "", self._went_out, self._failed)
 
     def _went_out(self, _receipt: object) -> None:
-        self._noted = self.sheet
+        self._out = self._leaving
         self.view.tell(self._told)
         self.issued.emit()
 
@@ -179,18 +187,14 @@ class SheetDialog(QDialog):
     def _disclosed(self, _receipt: object) -> None:
         if self.form is not None:
             self.form.saved()
-        today = self._board.squad.day
-        self._session.ask(partial(squad_board, today=today), self._show_board, self._failed)
+        self._out = None
+        self._draw()
 
     def _form_failed(self, error: Exception) -> None:
         if self.form is not None and is_known(error):
             self.form.refuse(str(error))
         else:
             self._failed(error)
-
-    def _show_board(self, board: Board) -> None:
-        self._board = board
-        self._draw()
 
     def _finish(self, _result: int) -> None:
         self._later.stop()

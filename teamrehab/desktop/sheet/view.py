@@ -4,12 +4,14 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.desktop.buttons import main_button, plain_button
+from teamrehab.desktop.buttons import main_button, plain_button, quiet_button
 from teamrehab.desktop.forms import form_layout, row
 from teamrehab.desktop.sheet.drawing import Drawn
 from teamrehab.desktop.sheet.preview import Preview
 from teamrehab.desktop.trouble import Notice
 from teamrehab.language import _
+from teamrehab.reports.disclosure import check_free_words, warning_words
+from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.wording import day_words
 
 
@@ -21,10 +23,14 @@ class SheetView(QObject):
     saving_text = Signal()
     disclosing = Signal()
 
-    def __init__(self, dialog: QWidget) -> None:
+    def __init__(self, dialog: QWidget, me: str) -> None:
         super().__init__(dialog)
+        self._me = me
         self.preview, self.notice = Preview(), Notice()
         self.signature = QLineEdit()
+        self.signature.setPlaceholderText(me)
+        words = _("&Sign as {name}").format(name=me.replace("&", "&&"))
+        self.sign = quiet_button(words, self._sign)
         self.about, self.told = text("", Type.SMALL), text("", Type.BODY)
         self.kept_off = text("", Type.COMPLAINT)
         for label in (self.about, self.told, self.kept_off):
@@ -43,25 +49,50 @@ class SheetView(QObject):
         self.preview.show_pages(drawn.pages, drawn.words)
         self.about.setText(_about(drawn))
         lines = [
-            _("Words for {name} stay off the sheet: {words}").format(name=name, words=words)
+            _(
+                "Free words about {name} stay off the sheet: {words} would tell the coach "
+                "something medical."
+            ).format(name=name, words=words)
             for name, words in drawn.kept_off
         ]
         self.kept_off.setText("\n".join(lines))
         self.kept_off.setVisible(bool(lines))
-        if sheet.signed:
-            self._row.complain("")
+        if sheet.signed == self.signed:
+            self._judge()
 
-    def ask_signature(self) -> None:
-        """Say at the field that a sheet goes out signed, with the name that stands there."""
-        missing = _("A sheet goes out signed: type who signs it.")
-        drawing = _("The sheet is being drawn with this name. Press the button again.")
-        self._row.complain(drawing if self.signature.text().strip() else missing)
-        self.signature.setFocus(Qt.FocusReason.OtherFocusReason)
+    @property
+    def signed(self) -> str:
+        """Return the signature typed."""
+        return self.signature.text().strip()
+
+    def may_go_out(self, sheet: CoachSheet | None) -> bool:
+        """Return whether a sheet is signed as it stands here; else say at the field why not."""
+        trouble = self._trouble()
+        if not self.signed:
+            trouble = _("A sheet goes out signed: type who signs it.")
+        elif not trouble and (sheet is None or sheet.signed != self.signed):
+            trouble = _("The sheet is being drawn with this name. Press the button again.")
+        self._row.complain(trouble)
+        if trouble:
+            self.signature.setFocus(Qt.FocusReason.OtherFocusReason)
+        return not trouble
 
     def tell(self, words: str) -> None:
         """Say what became of the sheet."""
         self.told.setText(words)
         self.told.setAccessibleName(words)
+
+    def _sign(self) -> None:
+        self.signature.setText(self._me)
+
+    def _judge(self) -> None:
+        """Say while one types what the coach must not read."""
+        self._row.complain(self._trouble())
+
+    def _trouble(self) -> str:
+        """Return which words tell something medical; one's own name is a name."""
+        found = check_free_words(self.signed) if self.signed != self._me else ()
+        return warning_words(found) if found else ""
 
     def _lay_out(self, dialog: QWidget) -> None:
         beside = QWidget()
@@ -74,7 +105,9 @@ class SheetView(QObject):
         fields = QWidget()
         hint = _("Nothing medical stands on this sheet. Look it through before it goes out.")
         self._row = row(form_layout(fields), _("&Signed by"), self.signature, hint)
+        self.signature.textChanged.connect(self._judge)
         column.addWidget(fields)
+        column.addWidget(self.sign, 0, Qt.AlignmentFlag.AlignLeft)
         column.addWidget(self.kept_off)
         for button in (self.print, self.pdf, self.plain_text, self.disclose):
             column.addWidget(button)

@@ -131,6 +131,63 @@ def test_the_same_sheet_going_out_twice_is_noted_once(qtbot, dialog, session, tm
     assert len(facts(qtbot, session, SheetIssued)) == 1
 
 
+def test_a_sheet_signed_anew_after_one_went_out_takes_the_next_number(
+    qtbot, dialog, session, tmp_path
+):
+    sign(qtbot, dialog)
+    with qtbot.waitSignal(dialog.issued):
+        dialog.save_to(tmp_path / "first.pdf", sheets.write_pdf)
+    dialog.view.signature.selectAll()
+    sign(qtbot, dialog, "Ada Brenner")
+    with qtbot.waitSignal(dialog.issued):
+        dialog.save_to(tmp_path / "second.pdf", sheets.write_pdf)
+    issued = [(s.number, s.signed) for s in facts(qtbot, session, SheetIssued)]
+    assert issued == [(1, "Ines Duarte"), (2, "Ada Brenner")]
+    assert "replaces 1" in dialog.view.about.text()
+
+
+def test_one_click_signs_as_who_is_signed_in(qtbot, dialog):
+    assert dialog.view.signature.placeholderText() == "Ines Duarte"
+    assert dialog.view.signature.text() == ""
+    qtbot.mouseClick(dialog.view.sign, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: dialog.sheet.signed == "Ines Duarte")
+
+
+def test_a_signature_that_tells_something_medical_goes_nowhere(
+    qtbot, dialog, session, tmp_path
+):
+    sign(qtbot, dialog, "Ines Duarte, calf clinic")
+    assert "calf" in dialog.view._row.complaint
+    dialog.save_to(tmp_path / "sheet.pdf", sheets.write_pdf)
+    assert not (tmp_path / "sheet.pdf").exists()
+    assert facts(qtbot, session, SheetIssued) == []
+
+
+def test_free_words_kept_off_the_sheet_are_named_beside_it_with_whose_and_why(
+    qtbot, session, open_sheet
+):
+    shown = open_sheet()
+    assert not shown.view.kept_off.isVisible()
+    shown.close()
+    limited: dict[str, Any] = {"training": Training.FULL, "match": Match.LIMITED}
+    said = AvailabilityStated(
+        case_id="c1",
+        athlete_id="a1",
+        on=TODAY,
+        match_role="substitute, calf still tight",
+        **limited,
+    )
+    session.write(lambda book: book.note(said), "")
+    shown = open_sheet()
+    told = shown.view.kept_off.text()
+    assert shown.view.kept_off.isVisible()
+    assert "Sam Okafor" in told
+    assert "calf" in told
+    assert "something medical" in told
+    assert "calf" not in shown.view.preview.accessibleDescription()
+    shown.close()
+
+
 def test_the_next_sheet_counts_on_and_names_the_one_it_replaces(
     qtbot, dialog, open_sheet, tmp_path
 ):
