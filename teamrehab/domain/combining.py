@@ -14,6 +14,7 @@ from teamrehab.domain.availability import (
     strictest,
 )
 from teamrehab.domain.history import History, Standing
+from teamrehab.domain.injuries import Scope
 
 _TRAINING = tuple(Training)
 _MATCH = tuple(Match)
@@ -26,7 +27,8 @@ def availability_on(
     """Return what one athlete may do on ``day``; ``cases`` and ``absences`` are theirs.
 
     Of each open case the newest statement counts, of two versions the more restrictive. An
-    open case nobody has spoken of and an open red flag mean: out. Limits are the union with
+    open case nobody has spoken of, an open red flag and a head injury that nobody has
+    cleared mean: out, whatever was stated. Limits are the union with
     the smallest caps. ``until`` is the latest day given, and None as soon as one restriction
     has no end or its end has passed, because then nobody knows the end of them all.
     """
@@ -79,6 +81,8 @@ def _of_case(case: History, day: date) -> Availability:
     parts = [_of_statement(s, day) for s in said if s.value.on == newest]
     if not parts or case.red_flags_open_on(day):
         parts.append(_out(case))
+    if case.case.head_injury:
+        parts.append(_head_injury(case, day))
     together = most_restrictive(parts)
     return replace(together, medical=_restricts(together))
 
@@ -104,6 +108,18 @@ def _out(case: History) -> Availability:
     return Availability(
         training=Training.NONE, match=Match.NOT_AVAILABLE, next_update=case.case.reassess_on
     )
+
+
+def _head_injury(case: History, day: date) -> Availability:
+    """Return what a head injury allows: nothing without a signature, whatever was stated.
+
+    Return goes in steps of at least 24 hours (Br J Sports Med 2023;57:695, doi
+    10.1136/bjsports-2023-106898); so each of the two answers takes a signature of its own.
+    """
+    signed = {clearance.scope for clearance in case.clearances if clearance.on <= day}
+    if not signed:
+        return _out(case)
+    return Availability(match=Match.AVAILABLE if Scope.MATCH in signed else Match.NOT_AVAILABLE)
 
 
 def _of_absence(away: Absence) -> Availability:

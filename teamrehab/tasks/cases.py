@@ -18,6 +18,7 @@ from teamrehab.domain.injuries import (
     ReturnDecision,
     Scope,
     StageMoved,
+    Urgency,
 )
 from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _
@@ -33,11 +34,16 @@ def new_id() -> str:
 
 
 def open_case(casebook: Casebook, case: Case, stated: AvailabilityStated) -> Receipt:
-    """Note an injury or illness and what it allows, in one go."""
-    today = casebook.clock.today()
-    insist(today, None, case, stated)
+    """Note an injury or illness and what it allows, in one go.
+
+    A head injury allows nothing, whatever was typed, and raises a red flag for today's doctor.
+    """
+    insist(casebook.clock.today(), None, case, stated)
     _insist_on_coach_words(stated)
-    return casebook.note(case, stated)
+    if not case.head_injury:
+        return casebook.note(case, stated)
+    out = replace(stated, training=Training.NONE, match=Match.NOT_AVAILABLE, limits=())
+    return casebook.note(case, out, _head_flag(case))
 
 
 def diagnose(
@@ -112,11 +118,19 @@ def clear(
     """Sign a clearance: it states the availability that follows, and for matches ends the case.
 
     Raises:
-        RefusedError: a red flag is open, or the protocol names others who may sign.
+        RefusedError: a red flag is open, the protocol names others who may sign, or a head
+            injury was to be cleared for a part of a match.
     """
     if history.open_red_flags:
         raise RefusedError(
             _("A red flag is open: nobody is cleared until a named doctor has closed it.")
+        )
+    if history.case.head_injury and clearance.scope is Scope.MATCH_WITH_LIMIT:
+        raise RefusedError(
+            _(
+                "A head injury is cleared for whole matches or for none: choose team training"
+                " or match."
+            )
         )
     insist(casebook.clock.today(), history, clearance)
     _insist_on_signer(casebook, history)
@@ -148,6 +162,8 @@ def close_case(
         raise RefusedError(
             _("A case ends as cleared by a signature only: sign a clearance for matches.")
         )
+    if outcome is not Outcome.LEFT_CLUB:
+        _insist_on_head_cleared(history)
     closing = _closing(history, on, outcome)
     insist(casebook.clock.today(), history, closing)
     return casebook.note(closing, why=why)
@@ -157,6 +173,26 @@ def note_absence(casebook: Casebook, absence: Absence) -> Receipt:
     """Note time away for a reason that is not medical, or change what was noted of it."""
     insist(casebook.clock.today(), None, absence)
     return casebook.note(absence)
+
+
+def _head_flag(case: Case) -> RedFlag:
+    return RedFlag(
+        flag_id=new_id(),
+        case_id=case.case_id,
+        athlete_id=case.athlete_id,
+        on=case.on,
+        what=_("Head injury: the head was hit or shaken."),
+        urgency=Urgency.SAME_DAY,
+    )
+
+
+def _insist_on_head_cleared(history: History) -> None:
+    """Raise RefusedError for a head injury nobody has cleared for matches."""
+    signed = {clearance.scope for clearance in history.clearances}
+    if history.case.head_injury and Scope.MATCH not in signed:
+        raise RefusedError(
+            _("A head injury ends by a signature only: sign a clearance for matches.")
+        )
 
 
 def _closing(history: History, on: date, outcome: Outcome) -> CaseClosed:

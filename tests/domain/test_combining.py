@@ -19,7 +19,7 @@ from teamrehab.domain.availability import (
 )
 from teamrehab.domain.combining import availability_on, most_restrictive
 from teamrehab.domain.history import History, Standing
-from teamrehab.domain.injuries import CaseClosed, RedFlag, Urgency
+from teamrehab.domain.injuries import CaseClosed, Clearance, RedFlag, Scope, Urgency
 from tests.builders import athlete, case, day, history
 
 _numbers = count(1)
@@ -35,6 +35,10 @@ def stated(on=0, training=Training.FULL, match=Match.AVAILABLE, **more):
 def flag(on=0, **more):
     values = {"case_id": "c1", "athlete_id": "a1", "what": "cold foot"} | more
     return RedFlag(flag_id="r1", on=day(on), urgency=Urgency.EMERGENCY, **values)
+
+
+def cleared(on=0, scope=Scope.MATCH):
+    return Clearance(case_id="c1", athlete_id="a1", on=day(on), scope=scope, signed_by="s2")
 
 
 def absence(on, until, reason=AbsenceReason.PERSONAL):
@@ -132,6 +136,43 @@ def test_a_red_flag_stays_open_until_a_named_doctor_closes_it():
     assert availability_on(day(1), [named]).training is Training.NONE
 
 
+def hit(*facts):
+    return [history(*facts, of=case(head_injury=True))]
+
+
+def answers(found):
+    return found.training, found.match
+
+
+OUT = (Training.NONE, Match.NOT_AVAILABLE)
+
+
+def test_a_head_injury_allows_nothing_that_nobody_has_signed_for():
+    # steps of at least 24 hours: Br J Sports Med 2023;57:695
+    said = [stated(0), stated(6)]
+    trains, plays = cleared(5, Scope.TEAM_TRAINING), cleared(7)
+    assert answers(availability_on(day(0), hit(*said))) == OUT
+    assert answers(availability_on(day(9), hit(*said))) == OUT
+    assert availability_on(day(9), hit(*said)).medical
+    assert answers(availability_on(day(4), hit(*said, trains))) == OUT
+    assert answers(availability_on(day(6), hit(*said, trains, plays))) == (
+        Training.FULL,
+        Match.NOT_AVAILABLE,
+    )
+    assert availability_on(day(7), hit(*said, trains, plays)) == Availability()
+
+
+def test_a_head_injury_needs_whole_matches_signed_for():
+    limited = cleared(3, Scope.MATCH_WITH_LIMIT)
+    assert availability_on(day(4), hit(stated(3), limited)).match is Match.NOT_AVAILABLE
+
+
+def test_a_head_injury_cleared_stays_out_under_an_open_red_flag_or_another_word():
+    assert answers(availability_on(day(4), hit(stated(0), flag(2), cleared(3)))) == OUT
+    again = stated(4, Training.NONE, Match.NOT_AVAILABLE)
+    assert answers(availability_on(day(4), hit(stated(0), cleared(3), again))) == OUT
+
+
 def test_a_closed_case_and_one_not_begun_do_not_count():
     closed = history(
         stated(0, Training.NONE), CaseClosed(case_id="c1", athlete_id="a1", on=day(6))
@@ -183,7 +224,10 @@ statements = st.builds(
     match_role=st.sampled_from(["", "bench", "second half"]),
 )
 flags = st.builds(flag, on=st.integers(0, 5))
-cases = st.lists(statements | flags, max_size=4).map(lambda facts: history(*facts))
+clearances = st.builds(cleared, st.integers(0, 5), st.sampled_from(Scope))
+onsets = st.builds(case, head_injury=st.booleans())
+facts = st.lists(statements | flags | clearances, max_size=4)
+cases = st.builds(lambda facts, of: history(*facts, of=of), facts, onsets)
 squads = st.lists(cases, max_size=4)
 away = st.builds(absence, st.integers(0, 5), st.none(), st.sampled_from(AbsenceReason))
 absences = st.lists(away, max_size=2)
@@ -213,6 +257,14 @@ def test_one_more_case_never_makes_the_answer_less_restrictive(known, one_more, 
     before = restriction(availability_on(day(3), known, missing))
     after = restriction(availability_on(day(3), [*known, one_more], missing))
     assert all(b <= a for b, a in zip(before, after, strict=True))
+
+
+@given(noted=facts, known=squads)
+def test_whatever_was_stated_a_head_injury_plays_on_a_signature_only(noted, known):
+    signed = {fact.scope for fact in noted if isinstance(fact, Clearance) and fact.on <= day(3)}
+    found = availability_on(day(3), [*known, *hit(*noted)])
+    assert signed or found.training is Training.NONE
+    assert Scope.MATCH in signed or found.match is Match.NOT_AVAILABLE
 
 
 @given(known=squads, missing=absences, shuffle=st.randoms(use_true_random=False))
