@@ -8,7 +8,7 @@ from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import RedFlag, Urgency
 from teamrehab.domain.measures import Feeling
-from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.protocol import Protocol, followed
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Felt, Situation, felt
 from teamrehab.language import _
@@ -109,6 +109,7 @@ def _cautions(known: History, protocol: Protocol, stage: int, today: date) -> tu
     young = age is not None and age < ADULT
     caution = protocol.stages[stage - 1].caution
     said = [
+        *_version_cautions(known, protocol),
         *protocol.cautions,
         *([caution] if caution else []),
         *([_("Starter protocol: review before use.")] if protocol.starter else []),
@@ -116,3 +117,15 @@ def _cautions(known: History, protocol: Protocol, stage: int, today: date) -> tu
         _("The program proposes; the clinician decides."),
     ]
     return tuple(said)
+
+
+def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:
+    """Return that the criteria may not be those the case was started with."""
+    chosen = known.protocol
+    if chosen is None or not followed(known, {protocol.key: protocol}).changed:
+        return ()
+    said = _(
+        "The case was started with version {chosen} of this protocol, the criteria below are"
+        " those of version {shipped}: check what was agreed."
+    )
+    return (said.format(chosen=chosen.version, shipped=protocol.version),)

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from teamrehab.domain.history import History
+
 Parameter = int | str | bool
 
 
@@ -61,6 +63,26 @@ class Protocol:
         if stage == len(self.stages):
             return leaving + self.sign_off
         return leaving + self.stages[stage].entry
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """The protocol a case follows: None without one, or where this program lacks it.
+
+    ``changed`` says that the case was started with another version than the one at hand.
+    """
+
+    protocol: Protocol | None = None
+    changed: bool = False
+
+
+def followed(history: History, protocols: Mapping[str, Protocol]) -> Followed:
+    """Return the protocol a case follows, out of the ones at hand by key."""
+    chosen = history.protocol
+    protocol = None if chosen is None else protocols.get(chosen.protocol)
+    if chosen is None or protocol is None:
+        return Followed()
+    return Followed(protocol, chosen.version != protocol.version)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

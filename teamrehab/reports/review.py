@@ -12,7 +12,7 @@ from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
-from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.domain.protocol import InjuryKind, Protocol, followed
 from teamrehab.reports.findings import LikelyReturn, SquadRow
 from teamrehab.reports.likely import Foreseen, decided_on, foresee, likely_return
 from teamrehab.reports.outlook import COMING_MATCHES, outlook
@@ -120,8 +120,7 @@ def _weight(foreseen: Foreseen, today: date) -> tuple[bool, date, int, int, int]
 
 
 def _decision(history: History, known: _Known) -> Decision | None:
-    chosen = history.protocol
-    protocol = known.protocols.get(chosen.protocol) if chosen is not None else None
+    protocol = followed(history, known.protocols).protocol
     if protocol is None:
         return None
     return decide(history, protocol, known.today, known.squad.settings)

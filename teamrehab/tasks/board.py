@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
-from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.protocol import Protocol, followed
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.records import Casebook
 from teamrehab.reports.findings import Outlook, SquadRow
@@ -72,8 +72,7 @@ def phases_of(history: History) -> tuple[int, ...]:
 
 def protocol_of(history: History) -> Protocol | None:
     """Return the protocol a case follows, None without one or if this program lacks it."""
-    chosen = history.protocol
-    return None if chosen is None else load_protocols().get(chosen.protocol)
+    return followed(history, load_protocols()).protocol
 
 
 def _courses(past: Sequence[History], day: date) -> "tuple[Course, ...]":

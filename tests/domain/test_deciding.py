@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Proposal, Verdict
+from teamrehab.domain.injuries import ProtocolChosen
 from teamrehab.domain.measures import Feeling, SessionKind, Symptom
-from teamrehab.domain.protocol import Protocol, Stage
+from teamrehab.domain.protocol import Followed, Protocol, Stage, followed
 from tests.builders import athlete, day, history
 from tests.domain.evenings import (
     CALF,
@@ -160,6 +161,21 @@ def test_an_open_red_flag_sends_to_a_doctor_and_a_closed_one_does_not():
     assert decision.cautions[0].startswith("Open red flag: seek medical review")
     closed = flag(12, closed_on=day(13), closed_by="s2")
     assert decided(*at_gate(4), closed).proposal is Proposal.MOVE_UP
+
+
+def test_a_case_started_with_another_version_of_its_protocol_says_so():
+    def chose(version, key=CALF.key):
+        return ProtocolChosen(
+            case_id="c1", athlete_id="a1", on=day(1), protocol=key, version=version
+        )
+
+    newer = replace(CALF, version="7")
+    first = decided(*at_gate(2), chose("6"), protocol=newer).cautions[0]
+    assert ("version 6" in first, "version 7" in first) == (True, True)
+    assert "version" not in " ".join(decided(chose("7"), protocol=newer).cautions)
+    assert followed(history(chose("6")), {CALF.key: newer}) == Followed(newer, changed=True)
+    assert followed(history(chose("6", "gone")), {CALF.key: newer}) == Followed()
+    assert followed(history(), {CALF.key: newer}) == Followed()
 
 
 def test_cautions_name_a_starter_protocol_an_age_under_18_and_who_decides():

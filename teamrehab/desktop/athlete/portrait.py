@@ -10,7 +10,7 @@ from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.domain.protocol import InjuryKind, Protocol, followed
 from teamrehab.reports.findings import SquadRow
 
 
@@ -57,8 +57,7 @@ class Portrait:
     @property
     def protocol(self) -> Protocol | None:
         """Return the protocol of the case chosen."""
-        followed = self.history.protocol if self.history else None
-        return None if followed is None else self.protocols.get(followed.protocol)
+        return followed(self.history, self.protocols).protocol if self.history else None
 
     @property
     def decision(self) -> Decision | None:
