@@ -1,9 +1,12 @@
 """Copies of a casebook that were opened and checked before they got their name."""
 
 import shutil
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import datetime
 from pathlib import Path
+
+from sqlalchemy import text
+from sqlalchemy.exc import DBAPIError
 
 from teamrehab.domain.days import Clock
 from teamrehab.records.errors import BackupFailedError
@@ -12,10 +15,41 @@ from teamrehab.records.integrity import file_faults
 from teamrehab.records.keys import KEYS
 from teamrehab.records.refusals import refusals
 from teamrehab.records.store import Store
+from teamrehab.records.this_laptop import remember, remembered
 from teamrehab.records.whole_files import make_folder, settle
 
 _KEPT = 7
 _PART = ".part"
+_LAST = "backup"
+_FACTS = text("SELECT max(rowid) FROM fact")  # none ever goes, so this counts them at once
+
+
+def back_up_what_is_new(store: Store, folder: Path, clock: Clock) -> None:
+    """Make a backup unless the last one is there and holds every fact and every key.
+
+    Asked of the casebook and not of the session: one that was killed, or whose backup failed,
+    is made good by the next.
+
+    Raises:
+        BackupFailedError, NotSavedError: see ``back_up``.
+    """
+    with refusals(folder):
+        with store.look() as connection:
+            facts: int = connection.execute(_FACTS).scalar_one()
+            name, _, held = (remembered(connection, _LAST) or "").partition(" ")
+        if held == str(facts) and _has_the_keys(folder / BACKUPS / name, folder):
+            return
+        made = back_up(store, folder, clock)
+        with suppress(DBAPIError), store.notes.begin() as connection:
+            # forgotten, it costs one backup more
+            remember(connection, _LAST, f"{made.name} {facts}")
+
+
+def _has_the_keys(backup: Path, folder: Path) -> bool:
+    if not (backup / DATABASE).is_file():
+        return False
+    theirs, ours = ({path.name for path in (f / KEYS).glob("*")} for f in (backup, folder))
+    return theirs == ours
 
 
 def back_up(store: Store, folder: Path, clock: Clock) -> Path:

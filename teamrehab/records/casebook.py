@@ -1,46 +1,33 @@
 """The open casebook: what the rest of the program notes and asks."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self, TypeVar
 
-import sqlcipher3.dbapi2 as driver
 from filelock import FileLock
 from sqlalchemy.engine import Connection
-from sqlalchemy.exc import DBAPIError
 
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.records import keys, reading
-from teamrehab.records.backing_up import back_up, backups_of, last_backup
+from teamrehab.records.backing_up import back_up_what_is_new, last_backup
 from teamrehab.records.checking import CasebookCheck, check
-from teamrehab.records.drawing import Receipt, erased, noted, receipt_for, withdrawn
+from teamrehab.records.drawing import Receipt, erased, noted, withdrawn
 from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
 from teamrehab.records.facts import Fact, new_fact_id
 from teamrehab.records.kinds import COURSE, ERASED, WITHDRAWN
 from teamrehab.records.marks import EnteredInError
-from teamrehab.records.refusals import refusal, refusals
+from teamrehab.records.refusals import refusals
+from teamrehab.records.saving import Holder, Saving
 from teamrehab.records.store import Store
-from teamrehab.records.taking_in import Taken, take_in
-from teamrehab.records.writing import ChainEnd, Entry, Pen, by_id, chain_end, insert_facts
+from teamrehab.records.taking_in import Taken
+from teamrehab.records.writing import Entry
 
 T = TypeVar("T")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Holder:
-    """Who opened the casebook, on which laptop, through which slot."""
-
-    staff_id: str
-    label: str
-    team_id: str
-    device: str
-    protected: bool
 
 
 class Casebook:
@@ -59,8 +46,7 @@ class Casebook:
         self._store = store
         self._lock = lock
         self._holder = holder
-        self._end: ChainEnd | None = None
-        self._changed = False
+        self._saving = Saving(store, folder, holder)
         self._know_people(clock)
 
     def _know_people(self, clock: Clock) -> None:
@@ -101,8 +87,10 @@ class Casebook:
             raise ValueError("one or more values, and an id of its own for each")
         entries = [Entry(id=i, value=v, why=why) for i, v in zip(ids, values, strict=True)]
         again = fact_ids is not None
-        receipt = self._save(
-            ids, lambda connection, pen: noted(connection, pen, entries, replaces, again=again)
+        receipt = self._saving.save(
+            self.clock,
+            ids,
+            lambda connection, pen: noted(connection, pen, entries, replaces, again=again),
         )
         if any(isinstance(value, Team | StaffMember) for value in values):
             self._know_people(self.clock)
@@ -118,8 +106,8 @@ class Casebook:
         entry = Entry(
             id=new_fact_id(self.clock), value=EnteredInError(fact_id=fact_id), why=why
         )
-        return self._save(
-            (entry.id,), lambda connection, pen: withdrawn(connection, pen, entry)
+        return self._saving.save(
+            self.clock, (entry.id,), lambda connection, pen: withdrawn(connection, pen, entry)
         )
 
     def erase(self, fact_id: str, why: str) -> Receipt:
@@ -133,51 +121,15 @@ class Casebook:
             NotSavedError: nothing was erased.
         """
         id_ = new_fact_id(self.clock)
-        receipt = self._save(
-            (id_,), lambda connection, pen: erased(connection, pen, id_, fact_id, why)
+        receipt = self._saving.save(
+            self.clock,
+            (id_,),
+            lambda connection, pen: erased(connection, pen, id_, fact_id, why),
         )
         with refusals(self.folder), self._store.fresh() as connection:
             connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
         self._know_people(self.clock)
         return receipt
-
-    def _save(
-        self, ids: tuple[str, ...], draw: Callable[[Connection, Pen], list[Fact]]
-    ) -> Receipt:
-        try:
-            with self._store.notes.begin() as connection:
-                pen = self._pen(connection)
-                insert_facts(connection, draw(connection, pen))
-                receipt = receipt_for(connection, ids)
-        except (DBAPIError, driver.Error, OSError) as error:
-            return self._after_fault(error, ids)
-        self._end, self._changed = pen.end, True
-        return receipt
-
-    def _pen(self, connection: Connection) -> Pen:
-        end = self._end or chain_end(connection, self._holder.device)
-        return Pen(
-            team_id=self._holder.team_id,
-            author=self._holder.staff_id,
-            clock=self.clock,
-            end=end,
-        )
-
-    def _after_fault(self, error: Exception, ids: tuple[str, ...]) -> Receipt:
-        """Look again before saying "not saved": a save whose sync failed may be there."""
-        shown = refusal(error, self.folder)
-        self._end = None
-        self._store.drop_connections()
-        if shown is None:
-            raise error
-        try:
-            with self._store.look() as connection:
-                if len({seen.id for seen in by_id(connection, ids)}) == len(ids):
-                    self._changed = True
-                    return receipt_for(connection, ids)
-        except (DBAPIError, driver.Error, OSError):
-            self._store.drop_connections()
-        raise shown from error
 
     def take_in(self, facts: Sequence[Fact]) -> Taken:
         """Write another laptop's facts beside our own, all or none of them.
@@ -185,9 +137,7 @@ class Casebook:
         Raises:
             NotSavedError: nothing was written.
         """
-        with refusals(self.folder), self._store.notes.begin() as connection:
-            taken = take_in(connection, facts, self.clock.instant())
-        self._end, self._changed = None, True
+        taken = self._saving.take_in(self.clock, facts)
         self._know_people(self.clock)
         return taken
 
@@ -258,7 +208,7 @@ class Casebook:
         return last_backup(self.folder)
 
     def close(self) -> None:
-        """Make a checked backup if something was noted, then leave one closed file.
+        """Make a checked backup unless the last one holds everything; leave one closed file.
 
         Raises:
             BackupFailedError: everything is saved and closed, but there is no new backup.
@@ -266,8 +216,7 @@ class Casebook:
         if self._store.closed:
             return
         try:
-            if self._changed or not backups_of(self.folder):
-                self._back_up()
+            self._back_up()
         finally:
             try:
                 with refusals(self.folder):
@@ -277,7 +226,7 @@ class Casebook:
 
     def _back_up(self) -> None:
         try:
-            back_up(self._store, self.folder, self.clock)
+            back_up_what_is_new(self._store, self.folder, self.clock)
         except NotSavedError as error:
             raise BackupFailedError(self.folder) from error
 

@@ -13,7 +13,7 @@ from sqlalchemy.engine import Connection
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 from teamrehab.records import keys, tables
-from teamrehab.records.casebook import Casebook, Holder
+from teamrehab.records.casebook import Casebook
 from teamrehab.records.errors import (
     CasebookDamagedError,
     EmptyPassphraseError,
@@ -24,6 +24,7 @@ from teamrehab.records.facts import new_fact_id
 from teamrehab.records.folder import database_of, hold, require_casebook, require_free
 from teamrehab.records.migrating import bring_up_to_date, make_tables
 from teamrehab.records.refusals import refusals
+from teamrehab.records.saving import Holder
 from teamrehab.records.stamps import Stamp
 from teamrehab.records.store import Store
 from teamrehab.records.stored import own_end_is_sound

@@ -18,6 +18,7 @@ from teamrehab.records.canonical import canonical, cleaned, digest
 from teamrehab.records.facts import Fact, Header, body_text, columns_of, sealed
 from teamrehab.records.kinds import BY_SHAPE, ERASED, WITHDRAWN, Kind
 from teamrehab.records.stamps import Stamp, next_stamp, read_stamp
+from teamrehab.records.this_laptop import remembered
 
 _INSERT_FACT = insert(tables.fact).on_conflict_do_nothing()
 _INSERT_PAIR = insert(tables.supersession).on_conflict_do_nothing()
@@ -219,7 +220,7 @@ def chain_end(connection: Connection, device: str) -> ChainEnd:
     Its stamp is the later of its own last one and of the clock moved on by taking in others'.
     """
     row = connection.execute(_END, {"device": device}).one_or_none()
-    moved = connection.execute(_MOVED).scalar()
+    moved = remembered(connection, "clock")
     seq, last, stamp = row if row is not None else (0, "", str(Stamp(device=device)))
     latest = max(read_stamp(stamp), read_stamp(moved or stamp))
     return ChainEnd(seq=seq, hash=last, stamp=replace(latest, device=device))
@@ -228,7 +229,6 @@ def chain_end(connection: Connection, device: str) -> ChainEnd:
 _END = text(
     "SELECT seq, hash, stamp FROM fact WHERE device = :device ORDER BY seq DESC LIMIT 1"
 )
-_MOVED = text("SELECT value FROM this_laptop WHERE key = 'clock'")
 
 
 def same_body(connection: Connection, fact_id: str, value: Any) -> bool:

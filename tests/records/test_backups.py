@@ -2,12 +2,13 @@
 
 import pytest
 
+from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.injuries import Case
-from teamrehab.records import BackupFailedError, open_casebook
+from teamrehab.records import BackupFailedError, open_casebook, people_of
 from teamrehab.records.backing_up import back_up, backups_of
 from teamrehab.records.integrity import file_faults
 from tests.builders import case, clock, day
-from tests.records.books import SECRET, facts_of, new_book, reopened, values
+from tests.records.books import CHEAP, SECRET, facts_of, new_book, reopened, values
 
 
 @pytest.fixture
@@ -38,6 +39,51 @@ def test_closing_without_a_save_makes_no_second_backup(book):
     book = reopened(book)
     book.close()
     assert len(backups_of(book.folder)) == 1
+
+
+def left_without_closing(book):
+    book._store.drop_connections()
+    book._lock.release()
+    return open_casebook(book.folder, passphrase=SECRET, clock=clock())
+
+
+def test_what_a_session_noted_that_never_closed_is_backed_up_by_the_next(book):
+    book = reopened(book)
+    book.note(case())
+    book = left_without_closing(book)
+    noted = facts_of(book)
+    book.close()
+    with open_casebook(backups_of(book.folder)[-1], passphrase=SECRET, clock=clock()) as copy:
+        assert facts_of(copy) == noted
+
+
+def test_after_a_backup_that_failed_opening_and_closing_makes_one(book):
+    book = reopened(book)
+    book.note(case())
+    book.folder.joinpath("backups").rename(book.folder / "aside")
+    (book.folder / "backups").write_text("in the way")
+    with pytest.raises(BackupFailedError, match="open and close"):
+        book.close()
+    (book.folder / "backups").unlink()
+    (book.folder / "aside").rename(book.folder / "backups")
+    open_casebook(book.folder, passphrase=SECRET, clock=clock()).close()
+    assert len(backups_of(book.folder)) == 2
+
+
+@pytest.mark.parametrize("lost", ["casebook.db", "keys"])
+def test_a_backup_that_has_lost_something_is_made_anew(book, lost):
+    book = reopened(book)
+    (path,) = backups_of(book.folder)
+    path.joinpath(lost).rename(book.folder / "lost")
+    book.close()
+    assert len(backups_of(book.folder)) == 2
+
+
+def test_a_key_given_to_a_colleague_is_in_the_next_backup(book):
+    book = reopened(book)
+    book.give_key(StaffMember(staff_id="s2", name="Ana Ruiz"), "another secret", CHEAP)
+    book.close()
+    assert people_of(backups_of(book.folder)[-1]) == ("Ana Ruiz", "Kim Vale")
 
 
 def test_the_newest_seven_backups_are_kept(book):
