@@ -65,7 +65,7 @@ def dressed(colours, selector: str, what: str) -> str:
     rules = [rule for rule, selectors in heads if selector in selectors]
     found = [m for r in rules for m in re.findall(rf"{what}: (?:2px solid )?(#\w{{6}})", r)]
     assert found, f"{selector} has no {what}"
-    return found[-1]
+    return str(found[-1])
 
 
 # WCAG 2.2, 1.4.11 and 2.4.13: what one operates and where one is, 3 to 1 against its ground.

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Generic, TypeVar
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton, QWidget
 from typing_extensions import override
@@ -23,6 +23,7 @@ class Choice(QWidget, Generic[V]):
         self, answers: Sequence[tuple[V, str]], *, at_first: int | None = None
     ) -> None:
         super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # or no underlined letter leads here
         self._values = [value for value, _word in answers]
         self._buttons = QButtonGroup(self)
         layout = QHBoxLayout(self)

@@ -64,6 +64,8 @@ class FormDialog(QDialog):
         self.leave = plain_button(_("Leave (Esc)"), self.reject)
         self._lay_out(about, beside)
         self._connect()
+        if form.focusProxy() is not None:
+            form.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def saved(self) -> None:
         """Close: what was typed is in the casebook."""

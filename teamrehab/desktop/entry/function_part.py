@@ -1,5 +1,7 @@
 """What the athlete can do in front of the tester: yes, no, or not looked at."""
 
+from PySide6.QtWidgets import QWidget
+
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.parts import About, SymptomField, common
@@ -20,6 +22,7 @@ class FunctionPart:
             "no_signs": _("No signs when examined"),
         }
         self.answers = {key: _three_way() for key in questions}
+        self.first: QWidget = self.answers["walks_clean"]
         for key, question in questions.items():
             form.add(question, self.answers[key], detail=True)
         self.symptom = SymptomField(form, _("Symptom in the check"), detail=True)

@@ -2,7 +2,7 @@
 
 from typing import Generic, TypeVar
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
 
 from teamrehab.desktop.entry.day_field import DayField, MomentField
@@ -18,6 +18,7 @@ class Maybe(QWidget, Generic[W]):
 
     def __init__(self, field: W, words: str = "", *, ticked: bool = False) -> None:
         super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # or no underlined letter leads here
         self.field: W = field
         self.box = QCheckBox(words or _("set"))
         layout = QHBoxLayout(self)

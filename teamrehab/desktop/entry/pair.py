@@ -1,6 +1,6 @@
 """The same number of the left and of the right side, beside each other."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, text
@@ -16,6 +16,7 @@ class Pair(QWidget):
 
     def __init__(self, unit: str = "") -> None:
         super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # or no underlined letter leads here
         self.left, self.right = NumberField(unit), NumberField(unit)
         layout = _columns(self)
         for field in (self.left, self.right):

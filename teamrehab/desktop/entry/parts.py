@@ -1,9 +1,12 @@
-"""The parts of a test form: each adds its rows and reads one test, None while it is empty."""
+"""The parts of a test form: each adds its rows and reads one test, None while it is empty.
+
+``first`` is where typing begins.
+"""
 
 from dataclasses import dataclass
 from datetime import date
 
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.form import Form
@@ -65,6 +68,7 @@ class RaisesPart:
 
     def __init__(self, form: Form) -> None:
         self.count, self.height = Pair(), Pair("mm")
+        self.first: QWidget = self.count
         form.add(_("&Heel raises"), self.count)
         form.add(_("Mean height of a raise"), self.height)
         self.symptom = SymptomField(form, _("Symptom in heel raises"))
@@ -112,6 +116,7 @@ class HopsPart:
 
     def __init__(self, form: Form) -> None:
         self.count, self.contact, self.flight = Pair(), Pair("ms"), Pair("ms")
+        self.first: QWidget = self.count
         form.add(_("H&ops"), self.count)
         form.add(_("Ground contact of a hop"), self.contact, detail=True)
         form.add(_("Flight of a hop"), self.flight, detail=True)
@@ -148,6 +153,7 @@ class RunPart:
 
     def __init__(self, form: Form) -> None:
         self.percent = NumberField("%")
+        self.first: QWidget = self.percent
         form.add(_("Fastest &run, of own speed"), self.percent)
         self.symptom = SymptomField(form, _("Symptom in running"))
 

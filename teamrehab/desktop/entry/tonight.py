@@ -22,7 +22,8 @@ Part = RaisesPart | HopsPart | FunctionPart | RunPart
 class TonightForm(Form):
     """All tests of one evening; what stays empty was not tested.
 
-    The injured side is named above its column. Symptoms, effort and answers start empty.
+    The injured side is named above its column. Symptoms, effort and answers start empty; the
+    keyboard starts at the first count; whether it was fresh or after training may stay open.
     """
 
     def __init__(
@@ -40,6 +41,7 @@ class TonightForm(Form):
         self.parts = self._make_parts()
         self._add_circumstances()
         self._add_details_button()
+        self.setFocusProxy(self.parts[0].first)
         if correcting is not None:
             self._fill(correcting)
 
@@ -59,7 +61,6 @@ class TonightForm(Form):
         tests = self._read(reading)
         if tests:
             reading.answer(self.painkiller, self.painkiller_words)
-            reading.answer(self.after, self.after_words)
         reading.finish(tests)
         return tests
 
@@ -108,13 +109,12 @@ class TonightForm(Form):
                 return (RaisesPart(self), HopsPart(self), RunPart(self), FunctionPart(self))
 
     def _add_circumstances(self) -> None:
-        self.painkiller_words = _("Painkiller in the last 24 h")
-        self.after_words = _("When")
+        self.painkiller_words = _("&Painkiller in the last 24 h")
         self.painkiller = Choice([(False, _("no")), (True, _("yes"))])
         self.after = Choice([(False, _("fresh")), (True, _("after training"))])
         self.surface, self.shoe = QLineEdit(), QLineEdit()
         self.add(self.painkiller_words, self.painkiller)
-        self.add(self.after_words, self.after)
+        self.add(_("When"), self.after, _("if it is known"))
         self.add(_("Surface"), self.surface, detail=True)
         self.add(_("Shoe"), self.shoe, detail=True)
 
@@ -130,6 +130,7 @@ class TonightForm(Form):
         (part,) = self.parts
         part.fill(test)
         self.painkiller.choose(test.painkiller)
-        self.after.choose(test.after_training)
+        if test.after_training:  # what was left open is not told from fresh: it stays open
+            self.after.choose(True)  # noqa: FBT003  the answer itself
         self.surface.setText(test.surface)
         self.shoe.setText(test.shoe)

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from teamrehab.desktop.entry.dialog import FormDialog
 from teamrehab.desktop.entry.live_answer import LiveAnswer, symmetry_sentences
@@ -103,6 +103,31 @@ def test_an_evening_typed_by_keys_becomes_two_tests(qtbot, tonight):
     assert (hops.left, hops.right, hops.symptom) == (Hops(17), Hops(24), Symptom(0))
     assert {done.case_id, hops.case_id} == {"c1"}
     assert done.test_id != hops.test_id
+
+
+KEYS_FOR_ONE_TEST = 14
+"""2 2 Tab 2 8 Tab Tab Tab 0 Tab k Alt+P n Ctrl+Enter: where typing begins, and no key twice."""
+
+
+def test_one_heel_raise_test_takes_no_more_keys_than_agreed(qtbot, tonight):
+    pressed = 0
+
+    def press(*keys, modifier=Qt.KeyboardModifier.NoModifier):
+        nonlocal pressed
+        for key in keys:
+            qtbot.keyClick(QApplication.focusWidget(), key, modifier)
+            pressed += 1
+
+    tab, alt = Qt.Key.Key_Tab, Qt.KeyboardModifier.AltModifier
+    press("2", "2", tab, "2", "8", tab, tab, tab, "0", tab, "k")
+    press("p", modifier=alt)
+    press("n")
+    with qtbot.waitSignal(tonight.asked) as asked:
+        press(Qt.Key.Key_Return, modifier=Qt.KeyboardModifier.ControlModifier)
+    ((done,),) = asked.args
+    assert (done.left, done.right) == (Raises(22), Raises(28))
+    assert (done.symptom, done.full_range, done.painkiller) == (Symptom(0), True, False)
+    assert pressed <= KEYS_FOR_ONE_TEST
 
 
 def test_201_raises_are_told_beside_the_field_and_stay_typed(qtbot, tonight):
@@ -273,6 +298,18 @@ def test_every_field_is_named_for_a_screen_reader(tonight):
     raises = tonight.form.parts[0].count
     assert raises.left.accessibleName() == "Heel raises, left"
     assert raises.right.accessibleName() == "Heel raises, right"
+
+
+@pytest.mark.parametrize(
+    ("letter", "name"), [("h", "Heel raises, left"), ("p", "Painkiller in the last 24 h: no")]
+)
+def test_an_underlined_letter_leads_to_its_row(qtbot, tonight, letter, name):
+    tonight.form.parts[0].symptom.setFocus()
+    focused = QApplication.focusWidget()
+    qtbot.keyClick(focused, letter, Qt.KeyboardModifier.AltModifier)
+    reached = QApplication.focusWidget()
+    assert reached is not None
+    assert reached.accessibleName() == name
 
 
 def test_a_session_is_noted_as_it_was_done(qtbot, opened):
