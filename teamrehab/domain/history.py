@@ -155,12 +155,14 @@ class History:
 class Squad:
     """The squad on one day: what the squad table and the coach's sheet are worked out from.
 
-    ``fixtures`` holds the matches not cancelled, from fourteen days before ``day`` on.
+    ``fixtures`` holds the matches not cancelled, from fourteen days before ``day`` on;
+    ``former`` who was in the squad once: a sheet says who left since the last one.
     """
 
     day: date
     team: Team
     athletes: tuple[Athlete, ...] = ()
+    former: tuple[Athlete, ...] = ()
     open_cases: tuple[History, ...] = ()
     absences: tuple[Absence, ...] = ()
     fixtures: tuple[Fixture, ...] = ()

@@ -8,13 +8,18 @@ from teamrehab.domain.availability import Match, Training
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
-    """What one athlete's line said: nothing clinical."""
+    """What one athlete's line said: nothing clinical.
+
+    ``match_words`` is the answer for matches with minutes and role as the coach read it, ""
+    on sheets from before it was kept.
+    """
 
     athlete_id: str
     training: Training
     match: Match
     limits: str = ""
     window: str = ""
+    match_words: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

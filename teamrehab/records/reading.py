@@ -125,6 +125,7 @@ def squad(connection: Connection, team: Team, day: date) -> Squad:
         day=day,
         team=team,
         athletes=tuple(athlete for athlete in athletes if athlete.in_squad(day)),
+        former=tuple(a for a in athletes if a.left is not None and a.left <= day),
         open_cases=open_cases,
         absences=_running(connection, Absence, day),
         fixtures=_fixtures(connection, day),

@@ -50,7 +50,7 @@ def coach_sheet(
         today=outlook(squad, rows),
         days=tuple((day, match_day_words(day, squad.fixtures)) for day in week),
         compared_with=last.number if last else None,
-        changed=changes(last, rows) if last else (),
+        changed=changes(last, squad, rows) if last else (),
         decisions=_decisions(rows),
         with_limits=_group(rows, lines, Training.WITH_LIMITS),
         not_training=_group(rows, lines, Training.NONE),
@@ -67,7 +67,9 @@ def issued(sheet: CoachSheet, squad: Squad, rows: Sequence[SquadRow]) -> SheetIs
         number=sheet.number,
         on=squad.day,
         signed=sheet.signed,
-        lines=tuple(sheet_line(row) for row in rows),
+        lines=tuple(
+            sheet_line(squad, _without_past_update(row, sheet.printed_at)) for row in rows
+        ),
     )
 
 

@@ -2,14 +2,16 @@
 
 from collections.abc import Sequence
 
+from teamrehab.domain.history import Squad
 from teamrehab.domain.sheets import SheetIssued, SheetLine
-from teamrehab.language import _
+from teamrehab.language import _, counted
 from teamrehab.reports.findings import SquadRow
+from teamrehab.reports.sheet_matches import match_answer
 from teamrehab.reports.wording import day_words, match_words, training_words, window_words
 from teamrehab.reports.wording_limits import limits_words
 
 
-def sheet_line(row: SquadRow) -> SheetLine:
+def sheet_line(squad: Squad, row: SquadRow) -> SheetLine:
     """Return what a sheet says of one athlete, to be compared with the next sheet."""
     return SheetLine(
         athlete_id=row.athlete_id,
@@ -17,14 +19,39 @@ def sheet_line(row: SquadRow) -> SheetLine:
         match=row.match,
         limits=limits_words(row.availability.limits),
         window=_window(row),
+        match_words=match_answer(squad, row),
     )
 
 
-def changes(last: SheetIssued, rows: Sequence[SquadRow]) -> tuple[str, ...]:
-    """Return what changed since ``last``, athlete by athlete in the order of the rows."""
+def changes(last: SheetIssued, squad: Squad, rows: Sequence[SquadRow]) -> tuple[str, ...]:
+    """Return what changed since ``last``: athlete by athlete as in the rows, then who left."""
     before = {line.athlete_id: line for line in last.lines}
-    said = (_changes_of(row, before.get(row.athlete_id)) for row in rows)
-    return tuple(sentence for sentences in said for sentence in sentences)
+    now = {row.athlete_id: sheet_line(squad, row) for row in rows}
+    said = [
+        sentence
+        for row in rows
+        for sentence in _changes_of(row.name, before.get(row.athlete_id), now[row.athlete_id])
+    ]
+    return (*said, *_gone(squad, [one for one in before if one not in now]))
+
+
+def _gone(squad: Squad, gone: Sequence[str]) -> list[str]:
+    """Return who stood on the last sheet and is in the squad no more, by name if known."""
+    names = {a.athlete_id: a.printed_name or a.name for a in squad.former}
+    said = [
+        _("{name}: no longer in the squad").format(name=names[one])
+        for one in gone
+        if one in names
+    ]
+    nameless = len(gone) - len(said)
+    if nameless:
+        sentence = counted(
+            "{count} athlete of the last sheet is no longer in the squad",
+            "{count} athletes of the last sheet are no longer in the squad",
+            nameless,
+        )
+        said.append(sentence)
+    return said
 
 
 def _window(row: SquadRow) -> str:
@@ -37,15 +64,14 @@ def _window(row: SquadRow) -> str:
     return window_words(likely.earliest, likely.latest)
 
 
-def _changes_of(row: SquadRow, before: SheetLine | None) -> tuple[str, ...]:
+def _changes_of(name: str, before: SheetLine | None, now: SheetLine) -> tuple[str, ...]:
     if before is None:
-        return (_("{name}: new on the sheet").format(name=row.name),)
-    now = sheet_line(row)
+        return (_("{name}: new on the sheet").format(name=name),)
     found = (
-        _training(row.name, before, now),
-        _match(row.name, before, now),
-        _limits(row.name, before, now),
-        _return(row.name, before, now),
+        _training(name, before, now),
+        _match(name, before, now),
+        _limits(name, before, now),
+        _return(name, before, now),
     )
     return tuple(sentence for sentence in found if sentence)
 
@@ -59,10 +85,12 @@ def _training(name: str, before: SheetLine, now: SheetLine) -> str:
 
 
 def _match(name: str, before: SheetLine, now: SheetLine) -> str:
-    if now.match is before.match:
+    """Return a changed answer, minutes and role included where the last sheet kept them."""
+    known = before.match_words or now.match_words
+    if now.match is before.match and now.match_words == known:
         return ""
     return _("{name}: matches {now} (was {before})").format(
-        name=name, now=match_words(now.match), before=match_words(before.match)
+        name=name, now=now.match_words, before=before.match_words or match_words(before.match)
     )
 
 

@@ -83,6 +83,8 @@ def test_the_squad_holds_those_who_belong_to_it_on_the_day(book):
     book.note(athlete(athlete_id="a2", left=day(5)), athlete(athlete_id="a3", joined=day(5)))
     ids = [{a.athlete_id for a in book.squad(day(n)).athletes} for n in (4, 5)]
     assert ids == [{"a1", "a2"}, {"a1", "a3"}]
+    former = [[a.athlete_id for a in book.squad(day(n)).former] for n in (4, 5)]
+    assert former == [[], ["a2"]]
 
 
 def test_two_versions_of_an_athlete_are_one_line_in_the_squad(book):

@@ -238,6 +238,70 @@ def test_a_sheet_says_what_changed_since_the_last_one_and_only_that():
     assert changed_from(club(29), club(30)) == (f"{who[29].name}: new on the sheet",)
 
 
+def limited_match(**changes):
+    return club(1, open_cases=(limited(people(1)[0], match=Match.LIMITED, **changes),))
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        (
+            {"match_minutes": 30},
+            {"match_minutes": 60},
+            "matches available up to 60 minutes (was available up to 30 minutes)",
+        ),
+        (
+            {"match_role": "off the bench"},
+            {"match_role": "second half only"},
+            "matches available, second half only (was available, off the bench)",
+        ),
+        (
+            {"match": Match.UNDECIDED, "next_update": datetime(2026, 12, 18, 11)},  # noqa: DTZ001
+            {"match": Match.UNDECIDED, "next_update": datetime(2026, 12, 18, 16)},  # noqa: DTZ001
+            "matches decision Fri 18 Dec, 16:00 (was decision Fri 18 Dec, 11:00)",
+        ),
+    ],
+)
+def test_changed_minutes_role_or_hour_of_a_match_are_told(before, after, said):
+    squads = [
+        club(1, open_cases=(limited(people(1)[0], **({"match": Match.LIMITED} | one)),))
+        for one in (before, after)
+    ]
+    assert changed_from(*squads) == (f"Sam Okafor: {said}",)
+
+
+def test_a_clinical_word_in_a_role_reaches_neither_the_sheet_kept_nor_what_changed():
+    before, after = limited_match(match_role="calf permitting"), limited_match(match_minutes=9)
+    kept = issued(sheet_of(before), before, rows_of(before))
+    assert "calf" not in repr(kept)
+    assert "calf" not in repr(changed_from(before, after))
+
+
+def test_a_sheet_from_before_match_words_were_kept_reports_no_change_of_them():
+    squad = limited_match(match_minutes=30)
+    last = issued(sheet_of(squad), squad, rows_of(squad))
+    old = replace(last, lines=tuple(replace(line, match_words="") for line in last.lines))
+    assert sheet_of(replace(squad, last_sheet=old)).changed == ()
+
+
+def test_a_decision_whose_hour_has_passed_is_kept_as_the_sheet_told_it():
+    past = limited(people(1)[0], match=Match.UNDECIDED, next_update=NOW - timedelta(hours=1))
+    squad = club(1, open_cases=(past,))
+    assert changed_from(squad, squad) == ()
+
+
+def test_who_left_since_the_last_sheet_is_named_and_who_is_not_known_any_more_is_counted():
+    first, second, third = people(3)
+    before = club(3, open_cases=(), absences=())
+    left = replace(second, left=MONDAY)
+    after = replace(before, athletes=(first,), former=(left,))
+    assert changed_from(before, after) == (
+        f"{left.name}: no longer in the squad",
+        "1 athlete of the last sheet is no longer in the squad",
+    )
+    assert changed_from(before, replace(before, athletes=(first, second, third))) == ()
+
+
 def test_a_range_that_moved_is_said_with_the_range_before():
     moved = ESTIMATES | {"c-a11": estimate(10, 12)}
     assert changed_from(club(), club(), moved) == (
