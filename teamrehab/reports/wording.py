@@ -162,10 +162,15 @@ def absence_words(reason: AbsenceReason, until: date | None) -> str:
 
 
 def tenths(chance: float) -> int:
-    """Return a chance in tenths: 0 only under 1 in 10, never 10 (nothing is certain)."""
+    """Return a chance in tenths, rounded, so that the words said of both ends are true.
+
+    0 only under 1 in 10; 9, which is said as "or more", only from 9 in 10; never 10.
+    """
     if chance + ROUNDING < 0.1:
         return 0
-    return min(floor(chance * 10 + 0.5 + ROUNDING), 9)
+    if chance + ROUNDING >= 0.9:
+        return 9
+    return min(floor(chance * 10 + 0.5 + ROUNDING), 8)
 
 
 def chance_words(chance: float, *, decided: bool = False) -> str:

@@ -65,12 +65,16 @@ def test_a_day_carries_its_distance_to_the_match(day, words):
         (0.0, "not expected, under 1 in 10"),
         (0.0999, "not expected, under 1 in 10"),
         (0.1, "unlikely, 1 in 10"),
+        (0.1499, "unlikely, 1 in 10"),
         (0.3499, "unlikely, 3 in 10"),
         (0.35, "doubtful, 4 in 10"),
         (0.6499, "doubtful, 6 in 10"),
         (0.65, "likely, 7 in 10"),
-        (0.8499, "likely, 8 in 10"),
-        (0.85, "expected, 9 in 10 or more"),
+        (0.7499, "likely, 7 in 10"),
+        (0.75, "likely, 8 in 10"),
+        (0.85, "likely, 8 in 10"),
+        (0.8999, "likely, 8 in 10"),
+        (0.9, "expected, 9 in 10 or more"),
         (1.0, "expected, 9 in 10 or more"),
     ],
 )
@@ -89,6 +93,7 @@ def test_a_higher_chance_never_gets_fewer_tenths_and_nothing_is_certain(one, oth
 def test_a_chance_just_below_a_boundary_by_rounding_noise_reads_as_the_boundary():
     assert chance_words(0.1 - 1e-12) == chance_words(0.1)
     assert chance_words(0.65 - 1e-12) == chance_words(0.65)
+    assert chance_words(0.9 - 1e-12) == chance_words(0.9)
 
 
 @pytest.mark.parametrize(
