@@ -43,6 +43,10 @@ def holds_the_finding(path: Path, sheet: CoachSheet) -> None:
         assert words in text
     for sentence in sheet.changed:
         assert sentence in text
+    for who, when in sheet.decisions:
+        assert f"{in_moment(when)}: {who}" in text
+    for match in sheet.today.matches:
+        assert f"{in_day(match.fixture.on)}, 15:00, {match.fixture.opponent}" in text
     for line in sheet.not_training:
         assert _out(line) in text
     for line in sheet.with_limits:
