@@ -56,10 +56,13 @@ def standing(value, author: str = "s1") -> Standing:
     return Standing(fact_id=f"f{next(_ids)}", value=value, author=author, noted_at=noted)
 
 
-def history(*values, of=None, by=None) -> History:
+def history(*values, of=None, by=None, baseline=()) -> History:
     """Return a case with these values standing, oldest first."""
-    facts = tuple(standing(value) for value in sorted(values, key=lambda v: v.on))
-    return History(athlete=by or athlete(), case=of or case(), facts=facts)
+    facts, healthy = (
+        tuple(standing(value) for value in sorted(some, key=lambda v: v.on))
+        for some in (values, baseline)
+    )
+    return History(athlete=by or athlete(), case=of or case(), facts=facts, baseline=healthy)
 
 
 def stated(of: Case, number: int = 0, **changes) -> AvailabilityStated:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from teamrehab.domain.decision import CriterionResult, Evidence
-from teamrehab.domain.formulas import percent_difference, percent_of_healthy
+from teamrehab.domain.formulas import percent_difference
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.judging import (
     Judged,
@@ -22,6 +22,7 @@ from teamrehab.domain.leg_evidence import (
     repetitions,
 )
 from teamrehab.domain.measures import HeelRaiseTest, HopTest, Knee
+from teamrehab.domain.own_value import own_value_remarks
 from teamrehab.domain.protocol import Criterion
 from teamrehab.domain.situation import Situation, T
 from teamrehab.language import _
@@ -44,7 +45,7 @@ def raises_within(criterion: Criterion, situation: Situation) -> CriterionResult
     legs = tuple(raises_evidence(test, leg) for leg in situation.legs)
     apart = replace(legs[0], value=_raises_apart(test), unit="%", side=None, error=None)
     apart = replace(apart, error=_error_in_percent(legs))
-    said = (raises_remark(test), _detraining_remark(test, situation, 100 - percent))
+    said = (raises_remark(test), *own_value_remarks(test, situation, 100 - percent))
     return _compared(criterion, judged, percent, (apart, *legs), said)
 
 
@@ -101,34 +102,6 @@ def _error_in_percent(legs: tuple[Evidence, ...]) -> float | None:
     best = max(leg.value or 0 for leg in legs)
     error = legs[0].error
     return 100 * error / best if error is not None and best else None
-
-
-def _detraining_remark(test: HeelRaiseTest, situation: Situation, floor: int) -> str:
-    """Return a warning where symmetry holds only because the other leg has become weaker.
-
-    Source: J Orthop Sports Phys Ther 2017;47:334.
-    """
-    if len(situation.injured) > 1:
-        return ""
-    injured = situation.injured[0]
-    now = repetitions(test, injured.other) or 0
-    first = _first_of_other(test, situation)
-    of_healthy = percent_of_healthy(repetitions(test, injured) or 0, first)
-    if now >= first or of_healthy is None or of_healthy >= floor:
-        return ""
-    said = _(
-        "The other leg fell from {first} to {now}: the injured leg is at {percent} % of the"
-        " own healthy value."
-    )
-    return said.format(first=first, now=now, percent=round(of_healthy))
-
-
-def _first_of_other(test: HeelRaiseTest, situation: Situation) -> int:
-    """Return the other leg's raises at the first test of the case in the same form."""
-    other = situation.injured[0].other
-    oldest_first = reversed(situation.tests(HeelRaiseTest))
-    alike = [r for t in oldest_first if t.knee is test.knee and (r := repetitions(t, other))]
-    return alike[0] if alike else 0
 
 
 def _reactive_apart(test: HopTest) -> float | None:

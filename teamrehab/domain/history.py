@@ -72,17 +72,21 @@ class Erased:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class History:
-    """Everything that stands for one case, oldest first (by day, then by when noted)."""
+    """Everything that stands for one case, oldest first (by day, then by when noted).
+
+    ``baseline`` are the tests of the athlete that belong to no case: the healthy values.
+    """
 
     athlete: Athlete
     case: Case
     facts: tuple[Standing[Any], ...] = ()
+    baseline: tuple[Standing[Any], ...] = ()
 
     def as_of(self, day: date) -> "History":
         """Return the case as it stood on ``day``: nothing later, oldest first."""
-        known = [fact for fact in self.facts if fact.value.on <= day]
-        known.sort(key=lambda f: (f.value.on, f.stamp, f.noted_at, f.fact_id))
-        return replace(self, facts=tuple(known))
+        return replace(
+            self, facts=_known_by(day, self.facts), baseline=_known_by(day, self.baseline)
+        )
 
     def standing(self, kind: type[D]) -> Iterator[Standing[D]]:
         """Yield the standing facts of one kind, oldest first."""
@@ -149,6 +153,11 @@ class History:
     def sessions(self) -> tuple[SessionEntry, ...]:
         """Return the sessions done."""
         return self.of(SessionEntry)
+
+
+def _known_by(day: date, facts: tuple[Standing[Any], ...]) -> tuple[Standing[Any], ...]:
+    known = (fact for fact in facts if fact.value.on <= day)
+    return tuple(sorted(known, key=lambda f: (f.value.on, f.stamp, f.noted_at, f.fact_id)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -38,6 +38,12 @@ class Situation:
         case_id = self.history.case.case_id
         return [test for test in reversed(self.history.of(kind)) if test.case_id == case_id]
 
+    def healthy(self, kind: type[T]) -> list[T]:
+        """Return the athlete's tests of one kind from before the injury, newest first."""
+        tests = (fact.value for fact in reversed(self.history.baseline))
+        onset = self.history.case.on
+        return [test for test in tests if isinstance(test, kind) and test.on < onset]
+
     def sessions(self) -> list[SessionEntry]:
         """Return the sessions done since the present stage was opened, newest first."""
         return [s for s in reversed(self.history.sessions) if s.on >= self.opened_on]
