@@ -13,9 +13,9 @@ from sqlalchemy.engine import Connection
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 from teamrehab.domain.history import History, Squad, Standing
-from teamrehab.records import keys, reading
+from teamrehab.records import checking, keys, reading
 from teamrehab.records.backing_up import back_up_what_is_new, last_backup
-from teamrehab.records.checking import CasebookCheck, check
+from teamrehab.records.checking import CasebookCheck
 from teamrehab.records.drawing import Receipt, erased, noted, withdrawn
 from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
 from teamrehab.records.facts import Fact, new_fact_id
@@ -31,7 +31,9 @@ T = TypeVar("T")
 
 
 class Casebook:
-    """One team's casebook, open. Use it from one thread at a time (a one-thread executor).
+    """One team's casebook, open. One thread uses it (a one-thread executor).
+
+    Only ``background_check`` may be called from another.
 
     Every save is one transaction that is on the disk before the call returns. A save that
     fails raises NotSavedError (full disk, read-only folder, I/O error) and leaves nothing of
@@ -126,8 +128,8 @@ class Casebook:
             (id_,),
             lambda connection, pen: erased(connection, pen, id_, fact_id, why),
         )
-        with refusals(self.folder), self._store.fresh() as connection:
-            connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+        with refusals(self.folder):
+            self._store.fold()
         self._know_people(self.clock)
         return receipt
 
@@ -184,7 +186,26 @@ class Casebook:
     def check(self) -> CasebookCheck:
         """Return what a full check of pages, hashes and chains finds; seconds on a big file."""
         with refusals(self.folder):
-            return check(self._store)
+            return checking.check(self._store)
+
+    def check_due(self, today: date) -> bool:
+        """Return whether no check has found the casebook sound for a week."""
+        with self._looking() as connection:
+            return checking.check_due(connection, today)
+
+    def background_check(self) -> CasebookCheck | None:
+        """Return what a check beside the saves finds, None if closing cut it short.
+
+        The one call that may come from another thread than the casebook's: it only reads, and
+        no save waits for it. Give a result to ``remember_check``, on the casebook's thread.
+        """
+        with refusals(self.folder):
+            return checking.check_aside(self._store)
+
+    def remember_check(self, found: CasebookCheck) -> None:
+        """Remember on this laptop that a check was made today; one with troubles stays due."""
+        with refusals(self.folder), self._store.notes.begin() as connection:
+            checking.remember_check(connection, found, self.clock.today())
 
     # --- keys and closing
 

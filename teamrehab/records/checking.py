@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import date, timedelta
+from typing import Any
 
 from sqlalchemy import text
 from sqlalchemy.engine import Connection
@@ -9,11 +11,14 @@ from sqlalchemy.engine import Connection
 from teamrehab.domain.history import Unreadable
 from teamrehab.language import _, counted
 from teamrehab.records.facts import Fact
-from teamrehab.records.integrity import file_faults
+from teamrehab.records.integrity import file_faults, page_faults
 from teamrehab.records.kinds import read_body
-from teamrehab.records.store import Store
+from teamrehab.records.store import SentAwayError, Store
 from teamrehab.records.stored import is_sound, stored_facts
+from teamrehab.records.this_laptop import remember, remembered
 
+_EVERY = timedelta(days=7)  # common practice
+_CHECKED = "checked"
 _ERASURES = text("SELECT substr(slot, length('erasure:') + 1) FROM fact WHERE kind = 'erasure'")
 
 
@@ -51,15 +56,39 @@ def check(store: Store) -> CasebookCheck:
 
     The log is folded in first: the cipher's own check gives false alarms beside one.
     """
-    with store.fresh() as connection:
-        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
-    faults = file_faults(store.path, store.connect)
-    if faults:
-        said = _("The file itself is damaged ({fault}). Open the newest backup.")
-        troubles = tuple(said.format(fault=fault) for fault in faults)
-        return CasebookCheck(facts=0, devices=0, erased=0, unreadable=0, troubles=troubles)
-    with store.reading.connect() as reading:
-        walk = _walk(stored_facts(reading), _erasures(reading))
+    store.fold()
+    with store.alone():
+        faults = file_faults(store.path, store.connect)
+        if faults:
+            return _damaged(faults)
+        with store.reading.connect() as connection:
+            return _found(connection)
+
+
+def check_aside(store: Store) -> CasebookCheck | None:
+    """Return what a check finds that runs in another thread while saves go on.
+
+    It reads every page in use, every fact and every chain, but neither unused pages nor the
+    file's length, which mean nothing while the log is open. None: it was stopped, because the
+    casebook was closed or checked in full.
+    """
+    try:
+        with store.aside() as connection:
+            pooled: Any = connection.connection
+            faults = page_faults(pooled.dbapi_connection)
+            return _damaged(faults) if faults else _found(connection)
+    except SentAwayError:
+        return None
+
+
+def _damaged(faults: tuple[str, ...]) -> CasebookCheck:
+    said = _("The file itself is damaged ({fault}). Open the newest backup.")
+    troubles = tuple(said.format(fault=fault) for fault in faults)
+    return CasebookCheck(facts=0, devices=0, erased=0, unreadable=0, troubles=troubles)
+
+
+def _found(connection: Connection) -> CasebookCheck:
+    walk = _walk(stored_facts(connection), _erasures(connection))
     return CasebookCheck(
         facts=walk.facts,
         devices=len(walk.ends),
@@ -67,6 +96,18 @@ def check(store: Store) -> CasebookCheck:
         unreadable=walk.unreadable,
         troubles=_troubles(walk),
     )
+
+
+def check_due(connection: Connection, today: date) -> bool:
+    """Return whether the last check that found nothing is a week old, or of a later day."""
+    day = remembered(connection, _CHECKED)
+    return day is None or not timedelta(0) <= today - date.fromisoformat(day) < _EVERY
+
+
+def remember_check(connection: Connection, found: CasebookCheck, today: date) -> None:
+    """Remember a check, unless it found troubles: then the next one stays due."""
+    if not found.troubles:
+        remember(connection, _CHECKED, today.isoformat())
 
 
 def _erasures(connection: Connection) -> frozenset[str]:

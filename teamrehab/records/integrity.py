@@ -24,13 +24,36 @@ def file_faults(path: Path, connect: Callable[[], Any]) -> tuple[str, ...]:
     )
 
 
+def page_faults(connection: Any) -> tuple[str, ...]:
+    """Return what is wrong with the pages in use, a write-ahead log beside them or not.
+
+    Reading a page proves its seal; what was read before is forgotten first, so that the disk
+    is asked.
+    """
+    connection.execute("PRAGMA shrink_memory").fetchall()
+    return _answer(connection, "PRAGMA integrity_check", good=[("ok",)]) or _answer(
+        connection, "PRAGMA foreign_key_check", good=[]
+    )
+
+
 def _answers(connect: Callable[[], Any], question: str, good: list[Any]) -> tuple[str, ...]:
     try:
         with closing(connect()) as connection:
-            answer = connection.execute(question).fetchall()
+            return _answer(connection, question, good)
     except driver.Error as error:
-        return (f"{question}: {getattr(error, 'sqlite_errorname', 'unreadable')}",)
+        return _unanswered(question, error)
+
+
+def _answer(connection: Any, question: str, good: list[Any]) -> tuple[str, ...]:
+    try:
+        answer = connection.execute(question).fetchall()
+    except driver.Error as error:
+        return _unanswered(question, error)
     return () if answer == good else (f"{question}: {len(answer)} faults",)
+
+
+def _unanswered(question: str, error: Exception) -> tuple[str, ...]:
+    return (f"{question}: {getattr(error, 'sqlite_errorname', 'unreadable')}",)
 
 
 def _size_fault(path: Path, connect: Callable[[], Any]) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Event, Lock
 from typing import Any
 
 import sqlcipher3.dbapi2 as driver
@@ -25,6 +26,10 @@ _NOTES = (
     "wal_autocheckpoint=1000",
     "journal_size_limit=67108864",
 )
+
+
+_OFTEN = 10_000
+"""Steps of the database between two looks at whether to stop: about a millisecond."""
 
 
 def connect(path: Path, key: bytes, *, create: bool = False) -> Any:
@@ -59,8 +64,12 @@ def _begin(connection: Connection) -> None:
     connection.exec_driver_sql("BEGIN" if looking else "BEGIN IMMEDIATE")
 
 
+class SentAwayError(Exception):
+    """A reader in another thread was stopped: the casebook's own thread wants the file."""
+
+
 class Store:
-    """Two engines over one database file; used from one thread at a time.
+    """Two engines over one database file; used from one thread at a time, ``aside`` excepted.
 
     ``notes`` has the one connection that writes; ``reading`` at most two that cannot write.
     """
@@ -71,6 +80,8 @@ class Store:
         self.closed = False
         self.notes = self._engine(_NOTES, size=1)
         self.reading = self._engine(("query_only=ON",), size=2)
+        self._aside = Lock()
+        self._away = Event()
 
     def _engine(self, pragmas: tuple[str, ...], size: int) -> Engine:
         def creator() -> Any:
@@ -116,6 +127,37 @@ class Store:
         with self.notes.connect() as connection:
             yield connection.execution_options(only_looking=True)
 
+    @contextmanager
+    def aside(self) -> Iterator[Connection]:
+        """Give one reading connection to another thread; saves go on meanwhile.
+
+        Raises:
+            SentAwayError: ``alone`` was asked for in the meantime, or the casebook is closed.
+        """
+        with self._aside:
+            if self.closed:
+                raise SentAwayError
+            with self.reading.connect() as connection:
+                pooled: Any = connection.connection
+                pooled.dbapi_connection.set_progress_handler(self._away.is_set, _OFTEN)
+                try:
+                    yield connection
+                finally:
+                    connection.invalidate()  # nothing stopped or spoiled goes back to the pool
+                    if self._away.is_set():
+                        raise SentAwayError
+
+    @contextmanager
+    def alone(self) -> Iterator[None]:
+        """Have the file without any reader in another thread: it is stopped and kept out.
+
+        One that stays would keep the log from being folded in.
+        """
+        self._away.set()
+        with self._aside:
+            self._away.clear()
+            yield
+
     def drop_connections(self) -> None:
         """Close every connection; the next use opens new ones."""
         self.notes.dispose()
@@ -123,13 +165,16 @@ class Store:
 
     def close(self) -> None:
         """Leave one file: all pages in the database, no journal beside it."""
-        self.drop_connections()
-        try:
-            self._fold()
-        finally:
-            self.closed = True
+        with self.alone():
+            self.drop_connections()
+            try:
+                with self.fresh() as connection:
+                    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+                    connection.execute("PRAGMA journal_mode=DELETE").fetchall()
+            finally:
+                self.closed = True
 
-    def _fold(self) -> None:
-        with self.fresh() as connection:
+    def fold(self) -> None:
+        """Move the log into the database; what lay there before is overwritten."""
+        with self.alone(), self.fresh() as connection:
             connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
-            connection.execute("PRAGMA journal_mode=DELETE").fetchall()
