@@ -1,7 +1,7 @@
 """A fixture list from iCalendar: matches of the season, with what could not be read named."""
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from itertools import islice
@@ -9,6 +9,7 @@ from pathlib import Path
 
 from teamrehab.domain.athletes import Team
 from teamrehab.domain.days import Fixture, club_day
+from teamrehab.domain.plausibility import Implausible
 from teamrehab.exchange.calendar_events import (
     CalendarEvent,
     events_of,
@@ -20,6 +21,7 @@ from teamrehab.exchange.files import MEGABYTE, contents
 from teamrehab.exchange.headings import plain
 from teamrehab.exchange.problems import RowProblem
 from teamrehab.exchange.texts import decoded
+from teamrehab.language import _
 
 AT_MOST = 5 * MEGABYTE
 FIXTURES = 2_000
@@ -39,16 +41,29 @@ class FixturesPreview:
     outside: int = 0
 
 
+Check = Callable[[str], tuple[str, ...]]
+"""Returns the words of a text that must not be read by everybody who reads fixtures."""
+
+
 def preview_fixtures(
-    path: Path, team: Team, today: date, *, within: timedelta = SEASON
+    path: Path,
+    team: Team,
+    today: date,
+    *,
+    within: timedelta = SEASON,
+    unfit: Check = lambda _text: (),
 ) -> FixturesPreview:
     """Return the matches of an .ics file, by the club's days; raise UnreadableFileError.
 
-    ``within`` is how far before and after today a match may lie.
+    ``within`` is how far before and after today a match may lie. An event in whose opponent
+    ``unfit`` finds words is named and left out: coaches read who is played.
     """
     read = list(events_of(decoded(contents(path, AT_MOST))))
     problems = [one for one in read if isinstance(one, RowProblem)]
     newest = _newest(one for one in read if isinstance(one, CalendarEvent))
+    kept_out = list(_kept_out(newest, team, unfit))
+    problems += kept_out
+    newest = [e for e in newest if e.line not in {problem.line for problem in kept_out}]
     single = [e for e in newest if not (e.repeats or e.one_of_many)]
     fixtures = [_fixture(e, e.uid, e.starts, team) for e in single]
     near = [f for f in fixtures if abs(f.on - today) <= within]
@@ -77,6 +92,22 @@ def _newest(events: Iterable[CalendarEvent]) -> list[CalendarEvent]:
         if key not in kept or event.sequence >= kept[key].sequence:
             kept[key] = event
     return list(kept.values())
+
+
+def _kept_out(
+    events: Iterable[CalendarEvent], team: Team, unfit: Check
+) -> Iterator[RowProblem]:
+    """Yield why events are left out whose opponent holds words that are not for everybody."""
+    for event in events:
+        opponent, _home = _sides(event.summary, team.name)
+        if words := unfit(opponent):
+            what = Implausible(
+                field="SUMMARY",
+                value=", ".join(words),
+                allowed=_("coaches read the opponent, and this tells something medical"),
+                remedy=_("Name only the two teams in the calendar, and read it again."),
+            )
+            yield RowProblem(line=event.line, column="SUMMARY", what=what)
 
 
 def _repeated(

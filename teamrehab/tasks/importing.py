@@ -16,6 +16,7 @@ from teamrehab.exchange.problems import UnreadableFileError
 from teamrehab.exchange.roster import RosterPreview, who
 from teamrehab.exchange.roster import preview_roster as _roster_in
 from teamrehab.records import Casebook, Receipt
+from teamrehab.reports.disclosure import check_free_words
 from teamrehab.tasks.cases import new_id
 from teamrehab.tasks.refusals import RefusedError
 
@@ -42,7 +43,7 @@ def preview_roster(path: Path, today: date, *, day_first: bool | None = None) ->
 
 def preview_fixtures(path: Path, team: Team, today: date) -> FixturesPreview:
     """Return what an iCalendar file holds; raise RefusedError if it cannot be read."""
-    return _readable(lambda: _fixtures_in(path, team, today))
+    return _readable(lambda: _fixtures_in(path, team, today, unfit=check_free_words))
 
 
 def _readable(read: Callable[[], P]) -> P:

@@ -173,6 +173,21 @@ def test_an_event_that_cannot_be_read_is_named_and_the_others_are_kept(calendar,
     assert found.problems[0].what.remedy
 
 
+def test_an_event_whose_opponent_holds_unfit_words_is_named_and_left_out(tmp_path):
+    def calf(text):
+        return tuple(word for word in text.split() if word == "calf")
+
+    path = tmp_path / "fixtures.ics"
+    other = "UID:m2\nDTSTART:20261011T130000Z\nSUMMARY:calf scan for Sam"
+    match = MATCH.replace("Home Club", "Home calf Club")
+    events = "".join(f"BEGIN:VEVENT\n{event}\nEND:VEVENT\n" for event in (match, other))
+    path.write_text(f"BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//x\n{events}END:VCALENDAR\n")
+    found = preview_fixtures(path, Team(name="Home calf Club"), TODAY, unfit=calf)
+    assert [f.fixture_id for f in found.fixtures] == ["m1"], "the own name is not looked at"
+    (problem,) = found.problems
+    assert (problem.line, problem.column, problem.what.value) == (9, "SUMMARY", "calf")
+
+
 def test_of_two_revisions_the_higher_counts_wherever_it_stands(calendar):
     moved = MATCH.replace("20261010", "20261011") + "\nSEQUENCE:2"
     for events in ([moved, MATCH], [MATCH, moved]):

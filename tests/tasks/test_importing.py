@@ -49,6 +49,18 @@ def squad(casebook):
     return {s.value.surname: s.value for s in casebook.all_of(Athlete)}
 
 
+def test_a_calendar_event_that_tells_something_medical_is_no_match(casebook, tmp_path):
+    path = tmp_path / "fixtures.ics"
+    events = [
+        f"BEGIN:VEVENT\nUID:m{n}\nDTSTART:20261010T130000Z\nSUMMARY:{said}\nEND:VEVENT\n"
+        for n, said in enumerate(("Cup day", "Sam: hamstring scan"))
+    ]
+    path.write_text(f"BEGIN:VCALENDAR\n{''.join(events)}END:VCALENDAR\n", encoding="utf-8")
+    found = preview_fixtures(path, casebook.team, TODAY)
+    assert [f.opponent for f in found.fixtures] == ["Cup day"]
+    assert [p.what.value for p in found.problems] == ["hamstring, scan"]
+
+
 def test_new_athletes_are_noted_in_one_transaction_with_ids_of_their_own(casebook, roster):
     done = roster("8,Okafor,Sam,2001-03-01,wing", "9,Bae,Ji-an,,back")
     assert (done.new, done.changed, done.unchanged) == (2, 0, 0)
