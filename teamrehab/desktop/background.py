@@ -12,11 +12,24 @@ from shiboken6 import isValid
 
 T = TypeVar("T")
 
-HEAVY = ("numpy", "scipy.special", "pyqtgraph", "reportlab.pdfgen.canvas", "reportlab.platypus")
-"""What is imported after the board is painted, so that no page waits for it later."""
-
-INSIDE = ("teamrehab.records", "teamrehab.desktop.workplace")
+INSIDE = ("teamrehab.desktop.workplace",)
 """What is imported after the first page is painted."""
+
+PAGES = (
+    "teamrehab.desktop.athlete.page",
+    "teamrehab.desktop.casebook_page",
+    "teamrehab.desktop.sheet.page",
+    "teamrehab.desktop.athlete_dialog",
+    "teamrehab.desktop.import_dialog",
+    "teamrehab.desktop.intakes",
+)
+"""What is imported after the squad is painted: all that one can go to from there."""
+
+ESTIMATING = ("teamrehab.forecast", "numpy", "scipy.special")
+"""What is imported next, for the likely returns."""
+
+DRAWING = ("pyqtgraph", "reportlab.pdfgen.canvas", "reportlab.platypus")
+"""What is imported last, so that neither the first graph nor the first sheet waits for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +91,26 @@ def deliver(then: Callable[[T], None] | None, answer: T) -> None:
         then(answer)
 
 
-def warm_up() -> None:
-    """Import what is heavy, so that the first graph and the first sheet need not wait."""
-    _import(HEAVY)
-
-
 def prepare_to_enter() -> None:
     """Import what an open casebook needs while a person still looks at the first page."""
+    from teamrehab.records import open_casebook  # noqa: F401  the door imports it when asked
+
     _import(INSIDE)
+
+
+def prepare_pages() -> None:
+    """Import the pages beside the squad while a person looks at it."""
+    _import(PAGES)
+
+
+def prepare_to_estimate() -> None:
+    """Import what the likely returns are worked out with."""
+    _import(ESTIMATING)
+
+
+def prepare_to_draw() -> None:
+    """Import what graphs and sheets are drawn with."""
+    _import(DRAWING)
 
 
 def _import(names: Sequence[str]) -> None:

@@ -4,7 +4,7 @@ from functools import partial
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from teamrehab.desktop.background import Workers, warm_up
+from teamrehab.desktop.background import Workers, prepare_to_draw, prepare_to_estimate
 from teamrehab.desktop.session import Session
 from teamrehab.domain.history import History
 from teamrehab.records import Casebook
@@ -48,7 +48,7 @@ class Boards(QObject):
         """Import what is heavy, then fill in the likely returns, now and from now on."""
         if not self._estimating:
             self._estimating = True
-            self._workers.ask(warm_up, None, self._session.failed.emit)
+            self._workers.ask(prepare_to_estimate, None, self._session.failed.emit)
             self._estimate()
 
     def _turn_day(self) -> None:
@@ -72,6 +72,7 @@ class Boards(QObject):
             work = partial(with_estimates, board, past)
             second = partial(self._show_second, asked)
             self._workers.ask(work, second, self._session.failed.emit)
+            self._workers.ask(prepare_to_draw, None, self._session.failed.emit)
 
     def _show_second(self, asked: int, board: Board) -> None:
         if asked == self._asked:

@@ -1,7 +1,6 @@
 """The casebook itself: whose it is, where it lies, whether it is whole, how the club counts."""
 
 from typing import TYPE_CHECKING
-from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -9,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import plain_button
 from teamrehab.desktop.create_page import role_choices
+from teamrehab.desktop.keeping import backup_words, protection_words
 from teamrehab.desktop.key_dialog import KeyDialog
 from teamrehab.desktop.reading_column import reading_column
 from teamrehab.desktop.session import About, Session
@@ -16,7 +16,6 @@ from teamrehab.desktop.settings_form import SettingsForm
 from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.language import _, counted
-from teamrehab.reports.wording import day_and_year, hour_words
 from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
@@ -123,26 +122,6 @@ class CasebookPage(QWidget):
 
     def _settings_saved(self, _receipt: "Receipt") -> None:
         self.saved.setText(_("Saved."))
-
-
-def protection_words(about: About) -> str:
-    """Return how the casebook is protected, in a sentence."""
-    if about.protected:
-        return _(
-            "Encrypted with a key that only a passphrase opens. Turn on your computer's own "
-            "disk encryption as well."
-        )
-    return _("Demo: not protected. Put nobody real in it.")
-
-
-def backup_words(about: About) -> str:
-    """Return when the last backup was made and checked."""
-    if about.last_backup is None:
-        return _("Last verified backup: none yet; one is made when you lock it.")
-    when = about.last_backup.astimezone(ZoneInfo(about.clock.zone))
-    return _("Last verified backup: {day}, {hour}").format(
-        day=day_and_year(when.date()), hour=hour_words(when)
-    )
 
 
 def _checked(casebook: "Casebook") -> "CasebookCheck":

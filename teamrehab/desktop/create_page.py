@@ -8,7 +8,14 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLineEdit, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button, plain_button, quiet_button
-from teamrehab.desktop.forms import ChoiceField, Field, form_layout, row, show_troubles
+from teamrehab.desktop.forms import (
+    ChoiceField,
+    Field,
+    form_layout,
+    row,
+    secret_field,
+    show_troubles,
+)
 from teamrehab.desktop.reading_column import reading_column
 from teamrehab.desktop.trouble import Notice
 from teamrehab.domain.athletes import Role
@@ -132,13 +139,6 @@ class CreatePage(QWidget):
         folder = QFileDialog.getExistingDirectory(self, _("Choose an empty folder"))
         if folder:
             self.folder.setText(folder)
-
-
-def secret_field() -> QLineEdit:
-    """Return a field that shows dots and takes no part in completion or spelling."""
-    field = QLineEdit()
-    field.setEchoMode(QLineEdit.EchoMode.Password)
-    return field
 
 
 def role_choices() -> tuple[tuple[Role, str], ...]:

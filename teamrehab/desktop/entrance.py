@@ -8,7 +8,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Type, text
-from teamrehab.desktop.create_page import CreatePage, Wish
 from teamrehab.desktop.start_page import StartPage
 from teamrehab.desktop.trouble import Notice, is_known
 from teamrehab.desktop.unlock_page import UnlockPage
@@ -17,6 +16,7 @@ from teamrehab.domain.days import Clock
 from teamrehab.language import _
 
 if TYPE_CHECKING:
+    from teamrehab.desktop.create_page import CreatePage, Wish
     from teamrehab.records import Casebook
 
 
@@ -29,18 +29,32 @@ class Entrance(QWidget):
         super().__init__(parent)
         self._clock = clock
         self.notice = Notice()
-        self.start_page, self.create_page = StartPage(), CreatePage()
+        self.start_page = StartPage()
+        self._create_page: CreatePage | None = None
         self.unlock_page: UnlockPage | None = None
         self._waiting = text("", Type.LEAD)
         self._before_waiting: QWidget | None = self.start_page
         self.pages = QStackedWidget()
-        for page in (self.start_page, self.create_page, _centred(self._waiting)):
+        self._waiting_page = _centred(self._waiting)
+        for page in (self.start_page, self._waiting_page):
             self.pages.addWidget(page)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.notice)
         column.addWidget(self.pages, 1)
         self._connect()
+
+    @property
+    def create_page(self) -> "CreatePage":
+        """Return the form for a new casebook, made when it is first asked for."""
+        if self._create_page is None:
+            self._create_page = self._make_create_page()
+        return self._create_page
+
+    def forget_secrets(self) -> None:
+        """Leave no passphrase on a page that is out of sight."""
+        if self._create_page is not None:
+            self._create_page.forget_secrets()
 
     def show_start(self, recent: Sequence[str]) -> None:
         """Show the first page."""
@@ -82,8 +96,15 @@ class Entrance(QWidget):
         self.start_page.demo_asked.connect(self.open_demo)
         self.start_page.new_asked.connect(self.show_create)
         self.start_page.folder_chosen.connect(self.open_folder)
-        self.create_page.wished.connect(self._create)
-        self.create_page.back_asked.connect(self._back)
+
+    def _make_create_page(self) -> "CreatePage":
+        from teamrehab.desktop.create_page import CreatePage
+
+        page = CreatePage()
+        page.wished.connect(self._create)
+        page.back_asked.connect(self._back)
+        self.pages.addWidget(page)
+        return page
 
     def _back(self) -> None:
         self.notice.hide()
@@ -105,14 +126,14 @@ class Entrance(QWidget):
             opening = _opening(self.unlock_page.folder, person or None, passphrase, self._clock)
             self._enter(opening, _("Unlocking..."))
 
-    def _create(self, wish: Wish) -> None:
+    def _create(self, wish: "Wish") -> None:
         self._enter(_creation(wish, self._clock), _("Making the casebook..."))
 
     def _enter(self, unlock: "Callable[[], Casebook]", words: str) -> None:
         self.notice.hide()
         self._before_waiting = self.pages.currentWidget()
         self._waiting.setText(words)
-        self.pages.setCurrentIndex(2)
+        self.pages.setCurrentWidget(self._waiting_page)
         self.entering.emit(unlock)
 
 
@@ -145,7 +166,7 @@ def _opening(
     return unlock
 
 
-def _creation(wish: Wish, clock: Clock) -> "Callable[[], Casebook]":
+def _creation(wish: "Wish", clock: Clock) -> "Callable[[], Casebook]":
     def create() -> "Casebook":
         from uuid_utils import uuid7
 

@@ -1,7 +1,7 @@
 """Forms: every field has a label, a name for screen readers, and room for its complaint."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from PySide6.QtCore import QRegularExpression, Qt
 from PySide6.QtGui import QRegularExpressionValidator
@@ -16,7 +16,9 @@ from PySide6.QtWidgets import (
 )
 
 from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.domain.plausibility import Implausible
+
+if TYPE_CHECKING:
+    from teamrehab.domain.plausibility import Implausible
 
 T = TypeVar("T")
 
@@ -119,7 +121,14 @@ def show_troubles(fields: Mapping[str, Field], sentences: Mapping[str, str]) -> 
     return tuple(sentence for name, sentence in sentences.items() if name not in fields)
 
 
-def by_field(found: Iterable[Implausible]) -> dict[str, str]:
+def secret_field() -> QLineEdit:
+    """Return a field that shows dots and takes no part in completion or spelling."""
+    field = QLineEdit()
+    field.setEchoMode(QLineEdit.EchoMode.Password)
+    return field
+
+
+def by_field(found: "Iterable[Implausible]") -> dict[str, str]:
     """Return what ``check`` found as one sentence a field."""
     sentences: dict[str, str] = {}
     for one in found:

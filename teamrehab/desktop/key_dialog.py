@@ -14,9 +14,15 @@ from teamrehab.desktop.create_page import (
     name_trouble,
     passphrase_trouble,
     role_choices,
-    secret_field,
 )
-from teamrehab.desktop.forms import ChoiceField, Field, form_layout, row, show_troubles
+from teamrehab.desktop.forms import (
+    ChoiceField,
+    Field,
+    form_layout,
+    row,
+    secret_field,
+    show_troubles,
+)
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice, is_known
 from teamrehab.domain.athletes import Role, StaffMember

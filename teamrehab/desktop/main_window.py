@@ -98,7 +98,7 @@ class MainWindow(QMainWindow):
         if self.session is None or not self.session.is_open:  # given up in the meantime
             return
         about = self.session.about
-        self.entrance.create_page.forget_secrets()
+        self.entrance.forget_secrets()
         write(Event.OPENED)
         if about.protected:
             self._keep(self._preferences.with_recent(about.folder))

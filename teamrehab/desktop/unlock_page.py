@@ -8,8 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.buttons import main_button, quiet_button
-from teamrehab.desktop.create_page import secret_field
-from teamrehab.desktop.forms import ChoiceField, form_layout, row
+from teamrehab.desktop.forms import ChoiceField, form_layout, row, secret_field
 from teamrehab.desktop.reading_column import reading_column
 from teamrehab.language import _
 

@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from enum import IntEnum
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, Qt, Signal
+from PySide6.QtCore import QByteArray, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QFileDialog,
@@ -18,19 +19,19 @@ from PySide6.QtWidgets import (
 )
 
 from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.desktop.athlete.page import AthletePage
-from teamrehab.desktop.athlete_dialog import AthleteDialog
-from teamrehab.desktop.background import Workers
+from teamrehab.desktop.background import Workers, prepare_pages
 from teamrehab.desktop.boards import Boards
-from teamrehab.desktop.casebook_page import CasebookPage, backup_words
 from teamrehab.desktop.first_paint import FirstPaint
-from teamrehab.desktop.import_dialog import ImportDialog
-from teamrehab.desktop.intakes import Intake, fixtures_intake, roster_intake
+from teamrehab.desktop.keeping import backup_words
 from teamrehab.desktop.session import Session
-from teamrehab.desktop.sheet.page import SheetDialog
 from teamrehab.desktop.squad.view import SquadView
 from teamrehab.language import _
 from teamrehab.tasks.board import Board
+
+if TYPE_CHECKING:
+    from teamrehab.desktop.athlete.page import AthletePage
+    from teamrehab.desktop.casebook_page import CasebookPage
+    from teamrehab.desktop.intakes import Intake
 
 
 class Place(IntEnum):
@@ -41,7 +42,11 @@ class Place(IntEnum):
 
 
 class Workplace(QWidget):
-    """Everything one can do while a casebook is open."""
+    """Everything one can do while a casebook is open.
+
+    The squad is there at once; the other pages are made, each in a turn of its own, once it
+    is painted, or when they are asked for before.
+    """
 
     lock_asked = Signal()
     told = Signal(str)
@@ -54,23 +59,37 @@ class Workplace(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._session = session
+        self._session, self._workers, self._split = session, workers, split
+        self._athlete: AthletePage | None = None
+        self._casebook: CasebookPage | None = None
         self._places = QButtonGroup(self)
         self._painted_once, self._athlete_shown = False, False
-        self.squad, self.athlete = SquadView(), AthletePage(session)
-        self.casebook = CasebookPage(session)
+        self.squad = SquadView()
         self.boards = Boards(session, workers, self)
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.pages = QStackedWidget()
-        self._lay_out(session.about.team.name, split)
+        self._lay_out(session.about.team.name)
         self._connect()
         self.boards.refresh()
+
+    @property
+    def athlete(self) -> "AthletePage":
+        """Return the page of one athlete, beside the squad; hidden until one is shown."""
+        if self._athlete is None:
+            self._athlete = self._make_athlete()
+        return self._athlete
+
+    @property
+    def casebook(self) -> "CasebookPage":
+        """Return the page about the casebook itself."""
+        if self._casebook is None:
+            self._casebook = self._make_casebook()
+        return self._casebook
 
     def go_to(self, place: Place) -> None:
         """Show a place, as its button in the band does."""
         self._places.button(place).setChecked(True)
-        self.pages.setCurrentIndex(place)
-        page = {Place.SQUAD: self.squad, Place.CASEBOOK: self.casebook}[place]
+        page = self._show_place(place)
         page.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def show_athlete(self, athlete_id: str) -> None:
@@ -81,7 +100,7 @@ class Workplace(QWidget):
 
     def may_be_left(self) -> bool:
         """Return whether nothing typed would be lost, or a person lets it go."""
-        if not self.athlete.has_unsaved:
+        if self._athlete is None or not self._athlete.has_unsaved:
             return True
         button = QMessageBox.StandardButton
         answer = QMessageBox.question(
@@ -101,7 +120,7 @@ class Workplace(QWidget):
 
     def split_state(self) -> bytes:
         """Return where the divider stands, for the next time."""
-        return bytes(self.split.saveState().data())
+        return self._split if self._athlete is None else bytes(self.split.saveState().data())
 
     def commands(self) -> dict[str, Callable[[], object]]:
         """Return what the menus can do here."""
@@ -115,15 +134,23 @@ class Workplace(QWidget):
         }
 
     def _import_roster(self) -> None:
+        from teamrehab.desktop.intakes import roster_intake
+
         self._import(roster_intake())
 
     def _import_fixtures(self) -> None:
+        from teamrehab.desktop.intakes import fixtures_intake
+
         self._import(fixtures_intake())
 
     def _add_athlete(self) -> None:
+        from teamrehab.desktop.athlete_dialog import AthleteDialog
+
         AthleteDialog(self._session, self).open()
 
-    def _import(self, intake: Intake) -> None:
+    def _import(self, intake: "Intake") -> None:
+        from teamrehab.desktop.import_dialog import ImportDialog
+
         name, _kind = QFileDialog.getOpenFileName(self, intake.choose, "", intake.files)
         if name:
             dialog = ImportDialog(self._session, intake, Path(name), self)
@@ -131,19 +158,58 @@ class Workplace(QWidget):
             dialog.open()
 
     def _show_sheet(self) -> None:
+        from teamrehab.desktop.sheet.page import SheetDialog
+
         if self.boards.board is not None:
             SheetDialog(self._session, self.boards.board, self).open()
 
-    def _lay_out(self, team: str, split: bytes) -> None:
-        self.split.addWidget(self.squad)
-        self.split.addWidget(self.athlete)
-        self.split.setChildrenCollapsible(False)
+    def _show_place(self, place: Place) -> QWidget:
+        page = self.casebook if place is Place.CASEBOOK else self.squad
+        self.pages.setCurrentIndex(place)
+        return page
+
+    def _go_to_pressed(self, place: int) -> None:
+        self._show_place(Place(place))
+
+    def _make_pages(self, _imported: None) -> None:
+        QTimer.singleShot(0, self, self._prepare_athlete)
+        QTimer.singleShot(0, self, self._prepare_casebook)
+
+    def _prepare_athlete(self) -> None:
+        _ = self.athlete
+
+    def _prepare_casebook(self) -> None:
+        _ = self.casebook
+
+    def _make_athlete(self) -> "AthletePage":
+        from teamrehab.desktop.athlete.page import AthletePage
+
+        page = AthletePage(self._session)
+        page.hide()
+        self.split.addWidget(page)
         self.split.setStretchFactor(0, 3)
         self.split.setStretchFactor(1, 2)
-        self.split.restoreState(QByteArray(split))
-        self.athlete.hide()
+        self.split.restoreState(QByteArray(self._split))
+        if self.boards.board is not None:
+            page.show_board(self.boards.board)
+        return page
+
+    def _make_casebook(self) -> "CasebookPage":
+        from teamrehab.desktop.casebook_page import CasebookPage
+
+        page = CasebookPage(self._session)
+        page.roster_asked.connect(self._import_roster)
+        page.fixtures_asked.connect(self._import_fixtures)
+        page.lock_asked.connect(self.lock_asked)
+        self.pages.addWidget(page)
+        if self.boards.board is not None:
+            page.show_board(self.boards.board)
+        return page
+
+    def _lay_out(self, team: str) -> None:
+        self.split.addWidget(self.squad)
+        self.split.setChildrenCollapsible(False)
         self.pages.addWidget(self.split)
-        self.pages.addWidget(self.casebook)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -166,25 +232,29 @@ class Workplace(QWidget):
         return band
 
     def _connect(self) -> None:
-        self._places.idClicked.connect(self.pages.setCurrentIndex)
+        self._places.idClicked.connect(self._go_to_pressed)
         self.boards.changed.connect(self._show_board)
         self.squad.opened.connect(self.show_athlete)
         self.squad.covered.connect(self._cover)
         self.squad.roster_asked.connect(self._import_roster)
         self.squad.athlete_asked.connect(self._add_athlete)
-        self.casebook.roster_asked.connect(self._import_roster)
-        self.casebook.fixtures_asked.connect(self._import_fixtures)
-        self.casebook.lock_asked.connect(self.lock_asked)
 
     def _cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of the squad's signal
-        self.athlete.setVisible(self._athlete_shown and not covered)
+        if self._athlete_shown:
+            self.athlete.setVisible(not covered)
 
     def _show_board(self, board: Board) -> None:
         self.squad.show_squad(board.squad, board.rows, board.outlook)
         if not self._painted_once:
             self._painted_once = True
             seen = self.squad.table.viewport() if board.rows else self.squad
-            FirstPaint(seen).painted.connect(self.boards.begin_estimates)
+            FirstPaint(seen).painted.connect(self.begin_the_rest)
             seen.update()
-        self.athlete.show_board(board)
-        self.casebook.show_board(board)
+        for page in (self._athlete, self._casebook):
+            if page is not None:
+                page.show_board(board)
+
+    def begin_the_rest(self) -> None:
+        """The squad is painted: make the other pages, and work out the likely returns."""
+        self._workers.ask(prepare_pages, self._make_pages, self._session.failed.emit)
+        self.boards.begin_estimates()

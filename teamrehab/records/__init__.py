@@ -1,8 +1,12 @@
-"""The encrypted casebook: facts written once, read back as they stand. This is its door."""
+"""The encrypted casebook: facts written once, read back as they stand. This is its door.
 
-from teamrehab.records.casebook import Casebook
-from teamrehab.records.checking import CasebookCheck
-from teamrehab.records.drawing import Receipt
+What needs the database is imported when it is first asked for, so that the page that asks for
+the passphrase need not wait for it.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from teamrehab.records.errors import (
     BackupFailedError,
     CasebookDamagedError,
@@ -21,10 +25,15 @@ from teamrehab.records.errors import (
     UnwritableTextError,
     WrongPassphraseError,
 )
-from teamrehab.records.facts import new_fact_id
-from teamrehab.records.keys import Cost
-from teamrehab.records.opening import create_casebook, is_protected, open_casebook, people_of
+from teamrehab.records.keys import Cost, is_protected, people_of
 from teamrehab.records.whole_files import write_whole
+
+if TYPE_CHECKING:
+    from teamrehab.records.casebook import Casebook
+    from teamrehab.records.checking import CasebookCheck
+    from teamrehab.records.drawing import Receipt
+    from teamrehab.records.facts import new_fact_id
+    from teamrehab.records.opening import create_casebook, open_casebook
 
 __all__ = [
     "BackupFailedError",
@@ -54,3 +63,24 @@ __all__ = [
     "people_of",
     "write_whole",
 ]
+
+_LATER = {
+    "Casebook": "casebook",
+    "CasebookCheck": "checking",
+    "Receipt": "drawing",
+    "create_casebook": "opening",
+    "new_fact_id": "facts",
+    "open_casebook": "opening",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Import what needs the database.
+
+    Always by way of ``opening``, which imports all of it: two threads that came in by two
+    modules would meet half-way in a circle of the database library and find it half made.
+    """
+    if name not in _LATER:
+        raise AttributeError(name)
+    import_module(f"{__name__}.opening")
+    return getattr(import_module(f"{__name__}.{_LATER[name]}"), name)

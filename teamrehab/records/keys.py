@@ -143,6 +143,17 @@ def slots_of(folder: Path) -> tuple[dict[str, Slot], int]:
     return whole, len(found) - len(whole)
 
 
+def people_of(folder: Path) -> tuple[str, ...]:
+    """Return the labels of the key slots that can be read."""
+    return tuple(sorted(slot.label for slot in slots_of(folder)[0].values()))
+
+
+def is_protected(folder: Path) -> bool:
+    """Return False only for a demo, which opens with the passphrase ""."""
+    slots = slots_of(folder)[0].values()
+    return not slots or any(slot.protected for slot in slots)
+
+
 def _one_of_two(stem: Path) -> Slot | None:
     """Return the slot from whichever copy is whole; size is bounded before reading."""
     for ending in (_SLOT, _COPY):

@@ -133,17 +133,6 @@ def open_casebook(
     return _opened(folder, slot, opened, clock)
 
 
-def people_of(folder: Path) -> tuple[str, ...]:
-    """Return the labels of the key slots that can be read."""
-    return tuple(sorted(slot.label for slot in keys.slots_of(folder)[0].values()))
-
-
-def is_protected(folder: Path) -> bool:
-    """Return False only for a demo, which opens with the passphrase ""."""
-    slots = keys.slots_of(folder)[0].values()
-    return not slots or any(slot.protected for slot in slots)
-
-
 def _opened(folder: Path, slot: keys.Slot, opened: keys.Opened, clock: Clock) -> Casebook:
     with refusals(folder):
         lock = hold(folder)
