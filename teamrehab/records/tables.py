@@ -83,6 +83,8 @@ body = Table(
 this_laptop = Table(
     "this_laptop", metadata, _text("key"), _text("value"), PrimaryKeyConstraint("key")
 )
+# The next three are agreed and still empty: draft will keep what is being typed when the window
+# closes, cache what can be worked out again, import_log which transfer files were taken in.
 draft = Table("draft", metadata, _text("place"), _text("text"), PrimaryKeyConstraint("place"))
 cache = Table("cache", metadata, _text("key"), _text("value"), PrimaryKeyConstraint("key"))
 import_log = Table(
