@@ -159,12 +159,13 @@ def chained(connection: Connection, entries: Sequence[Entry], pen: Pen) -> list[
     Within one save a later value of a slot replaces an earlier one.
     """
     present: dict[str, list[Seen]] = defaultdict(list)
-    for seen in heads_of(connection, {entry.slot for entry in entries}):
+    slots = [entry.slot for entry in entries]
+    for seen in heads_of(connection, set(slots)):
         present[seen.slot].append(seen)
     facts = []
-    for entry in entries:
-        fact = pen.fact(replace(entry, replaced=tuple(present[entry.slot])))
-        present[entry.slot] = [_as_seen(fact.header)]
+    for slot, entry in zip(slots, entries, strict=True):
+        fact = pen.fact(replace(entry, replaced=tuple(present[slot])))
+        present[slot] = [_as_seen(fact.header)]
         facts.append(fact)
     return facts
 
