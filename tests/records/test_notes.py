@@ -1,10 +1,12 @@
 """A save is one transaction; what replaces what is what its author saw."""
 
 import unicodedata
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from teamrehab.domain.athletes import Athlete, Team
@@ -91,6 +93,31 @@ def test_a_retry_never_passes_off_changed_words_as_saved(book):
     book.note(case(what="felt a pull"), fact_ids=ids)
     with pytest.raises(ValueError, match="another value"):
         book.note(case(what="felt a pop"), fact_ids=ids)
+
+
+@settings(max_examples=20)
+@given(st.lists(st.integers(0, 2), min_size=2, max_size=30), st.booleans())
+def test_values_noted_in_one_call_come_back_in_the_order_noted(days, one_by_one):
+    """By day, and within a day by what was said first, though the clock stood still."""
+    remarks = [
+        Remark(remark_id=f"n{number}", text="", **(CASE | {"on": day(n)}))
+        for number, n in enumerate(days)
+    ]
+    with TemporaryDirectory() as place, new_book(Path(place) / "book") as book:
+        book.note(case(), athlete())
+        for values_ in [[r] for r in remarks] if one_by_one else [remarks]:
+            book.note(*values_)
+        by_day = sorted(remarks, key=lambda remark: remark.on)
+        assert values(book, Remark) == by_day
+        assert list(book.case("c1").as_of(day(9)).of(Remark)) == by_day
+        stamps = [fact.header.stamp for fact in facts_of(book)]
+        assert stamps == sorted(set(stamps))
+
+
+def test_more_values_of_one_instant_than_the_counter_counts_keep_their_order(book):
+    remarks = [Remark(remark_id=f"n{number}", text="", **CASE) for number in range(10_100)]
+    book.note(*remarks)
+    assert values(book, Remark) == remarks
 
 
 def test_a_later_value_of_the_same_thing_replaces_the_earlier_one(book):
