@@ -43,7 +43,7 @@ def open_case(casebook: Casebook, case: Case, stated: AvailabilityStated) -> Rec
     if not case.head_injury:
         return casebook.note(case, stated)
     out = replace(stated, training=Training.NONE, match=Match.NOT_AVAILABLE, limits=())
-    return casebook.note(case, out, _head_flag(case))
+    return casebook.note(case, out, head_flag(case))
 
 
 def diagnose(
@@ -175,7 +175,8 @@ def note_absence(casebook: Casebook, absence: Absence) -> Receipt:
     return casebook.note(absence)
 
 
-def _head_flag(case: Case) -> RedFlag:
+def head_flag(case: Case) -> RedFlag:
+    """Return the red flag that a head injury raises by itself."""
     return RedFlag(
         flag_id=new_id(),
         case_id=case.case_id,

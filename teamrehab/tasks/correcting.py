@@ -1,0 +1,88 @@
+"""What was wrong about a case is put right: rewritten, or taken back as entered in error."""
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.history import History, Standing
+from teamrehab.domain.injuries import Case, CaseClosed, Clearance, Outcome, RedFlag, Scope
+from teamrehab.language import _
+from teamrehab.records import Casebook, Receipt
+from teamrehab.tasks.cases import head_flag
+from teamrehab.tasks.refusals import RefusedError, insist
+
+Facts = tuple[Standing[Any], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Facts of one case that fall together, in the order in which they are taken back."""
+
+    history: History
+    facts: Facts
+
+
+def correct_case(casebook: Casebook, history: History, case: Case) -> Receipt:
+    """Rewrite what is known of the start of a case.
+
+    One found to be a head injury allows nothing from today on and raises a red flag.
+    """
+    today = casebook.clock.today()
+    insist(today, None, case)
+    if not case.head_injury or history.case.head_injury:
+        return casebook.note(case)
+    out = AvailabilityStated(
+        case_id=case.case_id,
+        athlete_id=case.athlete_id,
+        on=max(today, case.on),
+        training=Training.NONE,
+        match=Match.NOT_AVAILABLE,
+    )
+    return casebook.note(case, out, replace(head_flag(case), on=max(today, case.on)))
+
+
+def fall_together(history: History, fact: Standing[Any]) -> Together:
+    """Return what goes with ``fact``: with a signature what it opened and what it ended."""
+    if isinstance(fact.value, Clearance):
+        signed: Standing[Any] | None = fact
+    elif isinstance(fact.value, CaseClosed) and fact.value.outcome is Outcome.CLEARED:
+        signed = next((f for f in history.standing(Clearance) if _ends(f, fact)), None)
+    else:
+        signed = None
+    if signed is None:
+        return Together(history, (fact,))
+    opened = [f for f in history.standing(AvailabilityStated) if _follows(f, signed)]
+    ended = [f for f in history.standing(CaseClosed) if _ends(signed, f)]
+    return Together(history, (*opened, signed, *ended))
+
+
+def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
+    """Mark facts as entered in error, one after the other; a closing goes last.
+
+    So a failure in between leaves a closed case, from where it can be tried again.
+
+    Raises:
+        RefusedError: one of them is a red flag, or would take one away with the case.
+    """
+    values = [fact.value for fact in what.facts]
+    flags = what.history.open_red_flags
+    if any(isinstance(v, RedFlag) for v in values) or (
+        flags and any(isinstance(v, Case) for v in values)
+    ):
+        raise RefusedError(
+            _("A red flag is never taken back: a named doctor closes it. Close it first.")
+        )
+    receipts = [casebook.withdraw(fact.fact_id, why) for fact in what.facts]
+    return receipts[-1]
+
+
+def _follows(stated: Standing[AvailabilityStated], signed: Standing[Any]) -> bool:
+    """Return whether a statement is what a signature meant: full training from that day on."""
+    same = (stated.value.on, stated.author) == (signed.value.on, signed.author)
+    return same and stated.value.training is Training.FULL
+
+
+def _ends(signed: Standing[Any], closed: Standing[Any]) -> bool:
+    """Return whether a signature for matches ended the case."""
+    cleared = closed.value.outcome is Outcome.CLEARED
+    return cleared and signed.value.scope is Scope.MATCH and signed.value.on == closed.value.on
