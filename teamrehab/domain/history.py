@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any, Generic, Protocol, TypeVar
 
 from teamrehab.domain.athletes import Athlete, StaffMember, Team
@@ -30,6 +30,9 @@ class Dated(Protocol):
     def on(self) -> date:
         """Return the club's day it belongs to."""
 
+
+HEALTHY_FOR = timedelta(days=730)
+"""How long before an injury a healthy value still speaks for a leg (common practice)."""
 
 V_co = TypeVar("V_co", covariant=True)
 D = TypeVar("D", bound=Dated)
@@ -74,7 +77,8 @@ class Erased:
 class History:
     """Everything that stands for one case, oldest first (by day, then by when noted).
 
-    ``baseline`` are the tests of the athlete that belong to no case: the healthy values.
+    ``baseline`` are the athlete's healthy values: tests that belong to no case, none older
+    than ``HEALTHY_FOR`` before the onset.
     """
 
     athlete: Athlete

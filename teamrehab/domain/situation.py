@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
-from teamrehab.domain.history import History
+from teamrehab.domain.history import HEALTHY_FOR, History
 from teamrehab.domain.injuries import Side, StageMoved
 from teamrehab.domain.measures import (
     FunctionCheck,
@@ -42,7 +42,8 @@ class Situation:
         """Return the athlete's tests of one kind from before the injury, newest first."""
         tests = (fact.value for fact in reversed(self.history.baseline))
         onset = self.history.case.on
-        return [test for test in tests if isinstance(test, kind) and test.on < onset]
+        ours = [test for test in tests if isinstance(test, kind)]
+        return [test for test in ours if onset - HEALTHY_FOR <= test.on < onset]
 
     def sessions(self) -> list[SessionEntry]:
         """Return the sessions done since the present stage was opened, newest first."""

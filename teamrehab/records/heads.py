@@ -10,7 +10,7 @@ from sqlalchemy import text
 from sqlalchemy.engine import Connection
 
 from teamrehab.domain.history import Standing
-from teamrehab.records.kinds import ERASED, WITHDRAWN, read_body
+from teamrehab.records.kinds import ERASED, TESTS, WITHDRAWN, read_body
 
 
 class Head(NamedTuple):
@@ -43,6 +43,9 @@ _WHICH = {
     "case_id": f"f.case_id IN {_LISTED}",
     "kind": f"f.kind IN {_LISTED}",
     "course": f"f.case_id <> '' AND f.kind IN {_LISTED}",
+    # + keeps the index by case out: whatever has no case stands in one place of it
+    "healthy": f"f.kind IN {TESTS} AND f.athlete IN {_LISTED} AND f.local_date >= :day "
+    "AND +f.case_id = ''",
     # what ended before :day is not worth decoding
     "running": f"f.kind IN {_LISTED} AND "
     "coalesce(json_extract(b.text, '$.value.until'), '9999-12-31') >= :day",

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, TypeVar, get_args
 
 import msgspec
 
@@ -29,6 +29,7 @@ from teamrehab.domain.measures import (
     HopTest,
     RunTest,
     SessionEntry,
+    Test,
 )
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
@@ -111,6 +112,9 @@ COURSE = tuple(
     for shape in (Case, Diagnosis, ProtocolChosen, StageMoved, Clearance, CaseClosed)
 )
 """The kinds that tell how a case ran, without its tests: what the estimate learns from."""
+
+TESTS = tuple(BY_SHAPE[shape].name for shape in get_args(Test))
+"""The kinds of tests: those without a case are an athlete's healthy values."""
 
 
 @cache

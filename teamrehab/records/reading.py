@@ -3,6 +3,7 @@
 import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any, TypeVar
 
@@ -12,7 +13,7 @@ from sqlalchemy.engine import Connection
 from teamrehab.domain.athletes import Athlete, StaffMember, Team
 from teamrehab.domain.availability import Absence
 from teamrehab.domain.days import Fixture
-from teamrehab.domain.history import History, Squad, Standing, Unreadable
+from teamrehab.domain.history import HEALTHY_FOR, History, Squad, Standing, Unreadable
 from teamrehab.domain.injuries import Case
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
@@ -62,8 +63,24 @@ def all_of(connection: Connection, kind: type[T]) -> tuple[Standing[T], ...]:
 
 
 def histories(connection: Connection, case_ids: Iterable[str]) -> tuple[History, ...]:
-    """Return everything that stands for these cases, by onset, without unreadable cases."""
-    return _gathered(connection, heads(connection, "case_id", case_ids))
+    """Return everything that stands for these cases, by onset, without unreadable cases.
+
+    The healthy values of their athletes come with them, in one question for all.
+    """
+    found = _gathered(connection, heads(connection, "case_id", case_ids))
+    healthy = _healthy(connection, found)
+    return tuple(replace(h, baseline=standing(healthy[h.case.athlete_id])) for h in found)
+
+
+def _healthy(connection: Connection, found: Sequence[History]) -> dict[str, list[Head]]:
+    """Return the tests without a case by athlete, as far back as the earliest onset asks."""
+    healthy: dict[str, list[Head]] = defaultdict(list)
+    if found:
+        since = (found[0].case.on - HEALTHY_FOR).isoformat()
+        ids = {history.case.athlete_id for history in found}
+        for row in heads(connection, "healthy", ids, since):
+            healthy[row.athlete].append(row)
+    return healthy
 
 
 def past_cases(connection: Connection) -> tuple[History, ...]:

@@ -60,6 +60,7 @@ def test_a_leg_at_its_own_value_needs_no_word_about_the_other():
     [
         healthy(0, 36, 34),
         healthy(2, 36, 34),
+        healthy(-731, 36, 34),
         healthy(-60, None, 36),
         healthy(-60, 36, 34, knee=Knee.BENT),
         healthy(-60, 36, 34, full_range=False),

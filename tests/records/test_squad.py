@@ -1,6 +1,7 @@
 """What the casebook answers: a case, the squad on a day, the cases behind the estimate."""
 
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
@@ -14,6 +15,7 @@ from teamrehab.domain.availability import (
 )
 from teamrehab.domain.days import Fixture
 from teamrehab.domain.injuries import Case, CaseClosed, Diagnosis, Remark, StageMoved
+from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, Raises
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.records import UnknownCaseError
@@ -157,6 +159,27 @@ def test_cases_of_one_athlete_come_by_onset_and_nobody_else_s(book):
         case(case_id="c4", athlete_id="a2", on=day(1)),
     )
     assert [h.case.case_id for h in book.cases_of("a1")] == ["c1", "c2", "c3"]
+
+
+def test_a_case_comes_with_the_healthy_values_of_its_athlete_only(book):
+    values: dict[str, Any] = {
+        "left": Raises(30),
+        "athlete_id": "a1",
+        "case_id": "",
+        "on": day(-40),
+    }
+    own = HeelRaiseTest(**(values | {"test_id": "b1"}))
+    book.note(
+        own,
+        HopTest(**(values | {"test_id": "b2", "on": day(-731), "left": Hops(20)})),
+        HeelRaiseTest(**(values | {"test_id": "b3", "athlete_id": "a2"})),
+        HeelRaiseTest(**(values | {"test_id": "t4", "case_id": "c1", "on": day(2)})),
+    )
+    (wrong,) = book.note(HeelRaiseTest(**(values | {"test_id": "b5"}))).fact_ids
+    book.withdraw(wrong, "the other athlete")
+    for history in (book.case("c1"), *book.squad(day(9)).open_cases, *book.cases_of("a1")):
+        assert [fact.value for fact in history.baseline] == [own]
+        assert all(fact.value.case_id == "c1" for fact in history.facts)
 
 
 @pytest.mark.parametrize("kind", [Case, Diagnosis, StageMoved, CaseClosed])
