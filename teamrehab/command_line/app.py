@@ -99,6 +99,9 @@ def _sheet(app: App, clock: Clock) -> None:
         with opened(folder, passphrase_file, clock) as casebook:
             board = full_board(casebook, clock.today())
             made = sheets.prepare(board, signed=signed)
+            if signed.strip():
+                sheets.insist_on_signature(board, made)
+            answers.print_problems(sheets.kept_off(board))
             if out is None:
                 answers.say(sheet_text(made))
             else:

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from teamrehab.domain.history import Squad
@@ -10,6 +10,8 @@ from teamrehab.domain.injuries import Clearance, Scope
 from teamrehab.language import _
 from teamrehab.locations import RESOURCES
 from teamrehab.reports.findings import SquadRow
+from teamrehab.reports.outlook import COMING_MATCHES
+from teamrehab.reports.wording import day_words
 
 _WORD = re.compile(r"\w+")
 
@@ -65,6 +67,53 @@ def withheld(squad: Squad, rows: tuple[SquadRow, ...]) -> tuple[Withheld, ...]:
         if (words := check_free_words(text))
     ]
     return tuple(dict.fromkeys(found))
+
+
+def clinical_in_signature(squad: Squad, signed: str) -> tuple[str, ...]:
+    """Return the clinical words of a signature; the names of the squad's staff are free."""
+    names = {word for who in squad.staff for word in _WORD.findall(_plain(who.name))}
+    return tuple(word for word in check_free_words(signed) if _plain(word) not in names)
+
+
+def with_fit_opponents(squad: Squad) -> Squad:
+    """Return the squad with fixtures as the coach may read them."""
+    fixtures = tuple(
+        replace(f, opponent=fit_for_coach(f.opponent) or _("match")) for f in squad.fixtures
+    )
+    return replace(squad, fixtures=fixtures)
+
+
+def withheld_sentences(
+    squad: Squad, rows: tuple[SquadRow, ...], signed: str = ""
+) -> tuple[str, ...]:
+    """Return what stays off the sheet and why, sentence by sentence, for who prints it."""
+    names = {row.athlete_id: row.name for row in rows}
+    said = [
+        _("{name}: free words stay off the sheet, {words} tells something medical.").format(
+            name=names[one.athlete_id], words=", ".join(one.words)
+        )
+        for one in withheld(squad, rows)
+    ]
+    said += [
+        _("{day}: the opponent stays off the sheet, {words} tells something medical.").format(
+            day=day_words(fixture.on), words=", ".join(words)
+        )
+        for fixture in squad.coming(COMING_MATCHES)
+        if (words := check_free_words(fixture.opponent))
+    ]
+    return (*said, *signature_sentences(squad, signed))
+
+
+def signature_sentences(squad: Squad, signed: str) -> tuple[str, ...]:
+    """Return why a signature cannot stand on the sheet, () where it can."""
+    words = clinical_in_signature(squad, signed)
+    if not words:
+        return ()
+    sentence = _(
+        "The signature stays off the sheet, {words} tells something medical. "
+        "Sign with name and role only."
+    )
+    return (sentence.format(words=", ".join(words)),)
 
 
 def fit_for_coach(text: str) -> str:

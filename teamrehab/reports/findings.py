@@ -153,6 +153,7 @@ class CoachSheet:
 
     ``days`` are the days of the week with their distance to a match ("MD-2"). ``changed``
     says what changed since sheet ``compared_with`` (None: there was none before).
+    ``signed`` is as typed; where it is not ``signature_fit`` for a coach it is never printed.
     """
 
     team: str
@@ -172,6 +173,7 @@ class CoachSheet:
     away: tuple[CoachLine, ...] = ()
     caution: str = ""
     signed: str = ""
+    signature_fit: bool = True
 
     @property
     def lines(self) -> tuple[CoachLine, ...]:

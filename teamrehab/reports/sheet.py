@@ -9,7 +9,11 @@ from teamrehab.domain.days import week_of
 from teamrehab.domain.history import Squad
 from teamrehab.domain.sheets import SheetIssued
 from teamrehab.language import _
-from teamrehab.reports.disclosure import disclosed_sentence
+from teamrehab.reports.disclosure import (
+    clinical_in_signature,
+    disclosed_sentence,
+    with_fit_opponents,
+)
 from teamrehab.reports.findings import CoachLine, CoachSheet, SquadRow
 from teamrehab.reports.outlook import is_away, outlook
 from teamrehab.reports.sheet_changes import changes, sheet_line
@@ -34,6 +38,7 @@ def coach_sheet(
     another is given; ``number`` counts on from it.
     """
     last = last or squad.last_sheet
+    squad = with_fit_opponents(squad)
     week = week_of(squad.day)
     rows = [_without_past_update(row, now) for row in rows]
     printed = {a.athlete_id: a.printed_name for a in squad.athletes}
@@ -58,6 +63,7 @@ def coach_sheet(
         away=tuple(line for row, line in zip(rows, lines, strict=True) if is_away(row)),
         caution=caution_words(),
         signed=signed,
+        signature_fit=not clinical_in_signature(squad, signed),
     )
 
 

@@ -99,7 +99,7 @@ def unchanged_words(sheet: CoachSheet) -> str:
 
 def signature_words(sheet: CoachSheet) -> str:
     """Return who answers for the sheet; a line to sign on where nobody has yet."""
-    if not sheet.signed:
+    if not sheet.signed.strip() or not sheet.signature_fit:
         return _("Not signed: a draft")
     return _("Signed: {name}").format(name=sheet.signed)
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
+from teamrehab.reports.disclosure import signature_sentences, withheld_sentences
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.sheet_text import sheet_text
@@ -17,11 +18,28 @@ def prepare(board: Board, *, signed: str = "") -> CoachSheet:
     return coach_sheet(board.squad, board.rows, now=board.now, signed=signed)
 
 
-def issue(casebook: Casebook, board: Board, sheet: CoachSheet) -> Receipt:
-    """Note that this sheet went out, so that the next one can say what changed."""
+def insist_on_signature(board: Board, sheet: CoachSheet) -> None:
+    """Raise RefusedError unless the sheet is signed with words that a coach may read."""
     if not sheet.signed.strip():
         raise RefusedError(_("A sheet goes out signed: type who signs it."))
+    unfit = signature_sentences(board.squad, sheet.signed)
+    if unfit:
+        raise RefusedError("\n".join(unfit))
+
+
+def issue(casebook: Casebook, board: Board, sheet: CoachSheet) -> Receipt:
+    """Note that this sheet went out, so that the next one can say what changed.
+
+    Raises:
+        RefusedError: it is not signed, or the signature tells something medical.
+    """
+    insist_on_signature(board, sheet)
     return casebook.note(issued(sheet, board.squad, board.rows))
+
+
+def kept_off(board: Board) -> tuple[str, ...]:
+    """Return which free words stay off the sheet and why, to be told before it goes out."""
+    return withheld_sentences(board.squad, board.rows)
 
 
 def write_text(sheet: CoachSheet, path: Path) -> None:

@@ -93,6 +93,18 @@ def test_a_signed_sheet_is_written_whole_kept_as_sent_and_numbered_on(club, tmp_
     assert "Sheet 2" in " ".join(text.split())
 
 
+def test_a_signature_that_tells_something_medical_is_refused_before_anything_is_written(
+    club, tmp_path, capsys
+):
+    out = tmp_path / "sheet.pdf"
+    unfit = ("--signed", "Kim Vale, calf clinic")
+    assert _run("sheet", *_opened(club), *unfit, "--out", out) == 1
+    assert "calf" in capsys.readouterr().err
+    assert not out.exists()
+    assert _run("sheet", *_opened(club), *unfit) == 1
+    assert "calf" not in capsys.readouterr().out
+
+
 def test_a_sheet_without_a_file_is_printed_as_text(club, capsys):
     assert _run("sheet", *_opened(club)) == 0
     assert "Sam Okafor" in capsys.readouterr().out

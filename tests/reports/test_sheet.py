@@ -6,10 +6,11 @@ from typing import Any
 
 import pytest
 
+from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.availability import Absence, AbsenceReason, Match, Training
 from teamrehab.domain.injuries import Clearance, ReturnDecision, Scope
 from teamrehab.domain.sheets import Disclosed
-from teamrehab.reports.disclosure import withheld
+from teamrehab.reports.disclosure import withheld, withheld_sentences
 from teamrehab.reports.findings import CoachLine
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.sheet_text import sheet_text
@@ -328,6 +329,38 @@ def test_free_words_with_a_clinical_word_stay_off_and_are_reported():
     assert line_of(sheet_of(squad), "محمد").disclosed == ""
     (kept_back,) = withheld(squad, rows_of(squad))
     assert (kept_back.athlete_id, kept_back.words) == ("a7", ("soleus",))
+
+
+def test_a_signature_with_a_clinical_word_is_never_printed_but_staff_sign_by_their_names():
+    head = StaffMember(staff_id="s1", name="Ann Hand")
+    squad = club(staff=(head,))
+    unfit = sheet_of(squad, signed="Ann Hand, calf clinic")
+    assert "Not signed: a draft" in sheet_text(unfit)
+    assert "calf" not in sheet_text(unfit)
+    assert "Signed: Ann Hand" in sheet_text(sheet_of(squad, signed="Ann Hand"))
+    assert "Not signed: a draft" in sheet_text(sheet_of(club(), signed="Ann Hand"))
+
+
+def test_an_opponent_with_a_clinical_word_is_not_named_and_the_match_stays():
+    fixtures = (replace(FIXTURES[1], opponent="Sam's knee scan"), FIXTURES[2])
+    text = sheet_text(sheet_of(club(fixtures=fixtures)))
+    assert "knee" not in text
+    assert "Sat 19 Dec, 15:00, match (home)" in text
+    assert "Mill Lane Athletic" in text
+
+
+def test_what_stays_off_the_sheet_is_told_with_whose_and_why():
+    squad = club(
+        disclosed=(agreed("Tore his soleus."),),
+        fixtures=(replace(FIXTURES[1], opponent="knee scan"),),
+    )
+    assert withheld_sentences(squad, rows_of(squad), "Ann, calf clinic") == (
+        "محمد الأحمد: free words stay off the sheet, soleus tells something medical.",
+        "Sat 19 Dec: the opponent stays off the sheet, knee, scan tells something medical.",
+        "The signature stays off the sheet, calf tells something medical. "
+        "Sign with name and role only.",
+    )
+    assert withheld_sentences(club(), rows_of(club()), "Ines Duarte") == ()
 
 
 @pytest.mark.parametrize("changes", [{"fixtures": ()}, {"athletes": (), "open_cases": ()}])
