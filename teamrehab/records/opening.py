@@ -3,8 +3,8 @@
 import secrets
 import shutil
 from collections.abc import Callable
-from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 from filelock import FileLock
 from sqlalchemy import text
@@ -152,12 +152,14 @@ def _checked(
     clock: Clock,
     owner: tuple[keys.Slot, keys.Opened],
 ) -> Casebook:
-    if _schema(store, folder) < tables.SCHEMA:
-        bring_up_to_date(store, folder, clock)
+    with store.fresh() as raw:
+        if _schema(raw, folder) < tables.SCHEMA:
+            bring_up_to_date(store, folder, clock)
+        # before raw is closed: the last one out would fold in the log a crash has left
+        with store.look() as connection:
+            device, team_id = _identity(connection, folder)
     slot, opened = owner
     keys.mend_slot(folder, slot)
-    with store.look() as connection:
-        device, team_id = _identity(connection, folder)
     holder = Holder(
         staff_id=opened.staff_id,
         label=slot.label,
@@ -168,11 +170,10 @@ def _checked(
     return Casebook(folder, store, lock, clock, holder)
 
 
-def _schema(store: Store, folder: Path) -> int:
+def _schema(raw: Any, folder: Path) -> int:
     """Return the schema of the file, before anything is written to it."""
-    with closing(store.connect()) as raw:
-        kind = raw.execute("PRAGMA application_id").fetchone()[0]
-        schema: int = raw.execute("PRAGMA user_version").fetchone()[0]
+    kind = raw.execute("PRAGMA application_id").fetchone()[0]
+    schema: int = raw.execute("PRAGMA user_version").fetchone()[0]
     if kind != tables.APPLICATION_ID:
         raise NotACasebookError(folder)
     if schema > tables.SCHEMA:

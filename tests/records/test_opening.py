@@ -174,6 +174,28 @@ def test_another_program_holds_the_casebook_until_it_is_killed(closed):
         assert values(book, Case) == [case()]
 
 
+KILLED = """
+import os, sys
+from pathlib import Path
+from tests.builders import case
+from tests.records.test_opening import opened
+opened(Path(sys.argv[1])).note(case(case_id="c2"))
+os.kill(os.getpid(), 9)
+"""
+
+
+def test_opening_after_a_crash_reads_the_log_and_does_not_wait_for_it_to_be_folded_in(closed):
+    before = (closed / "casebook.db").read_bytes()
+    done = subprocess.run([sys.executable, "-c", KILLED, str(closed)], check=False)
+    log = closed / "casebook.db-wal"
+    left = log.read_bytes()
+    with opened(closed) as book:
+        assert [value.case_id for value in values(book, Case)] == ["c1", "c2"]
+        assert log.read_bytes() == left
+    assert (done.returncode, log.exists()) == (-9, False)
+    assert (closed / "casebook.db").read_bytes() != before
+
+
 def test_a_folder_that_holds_something_is_not_used_for_a_new_casebook(tmp_path):
     (tmp_path / "mine.txt").write_text("keep")
     with pytest.raises(FolderNotEmptyError):
