@@ -15,6 +15,7 @@ from teamrehab.forecast import assumptions as known
 from teamrehab.forecast.columns import Array, Columns, columns_of
 from teamrehab.forecast.courses import PHASES, Course, Status
 from teamrehab.forecast.model import ClubModel, OwnRows
+from teamrehab.forecast.outliers import trust
 from teamrehab.forecast.published import Published
 from teamrehab.forecast.rows import Rows, rows_of, setback_rates
 from teamrehab.forecast.tails import completed_tail
@@ -72,14 +73,6 @@ def fit(past: Sequence[Course], published: Published) -> ClubModel:
         own=_own_rows(courses, rows, state) if rows is not None else {},
         cleared=frozenset(c.case_id for c in courses if c.status is Status.CLEARED),
     )
-
-
-def trust(residual: Array) -> Array:
-    """Return the weight of standardised residuals under the outlier mixture, 1/f^2 to 1."""
-    p, f = known.OUTLIERS, known.OUTLIER_FACTOR
-    wide = p / f * np.exp(-(residual**2) / (2 * f**2))
-    chance = wide / (wide + (1 - p) * np.exp(-(residual**2) / 2))
-    return np.asarray(1 - chance + chance / f**2)
 
 
 def _start(columns: Columns, rows: Rows | None) -> _State:

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import exp, log
 
-from teamrehab.forecast import assumptions as known
 from teamrehab.forecast.courses import Course, End, visits
+from teamrehab.forecast.outliers import trust
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ def pace_of(
         precision, pull = 1 / prior, 0.0
         for phase, residual, weight in told:
             sd = sds[phase]
-            w = weight * _trust((residual - pace.mean) / sd) / sd**2
+            w = weight * float(trust((residual - pace.mean) / sd)) / sd**2
             precision += w
             pull += w * residual
         pace = Pace(pull / precision, 1 / precision)
@@ -51,11 +51,3 @@ def _told(
         whole = sum(exp(e) for e in expected)
         for phase, e in zip(visit.phases, expected, strict=True):
             yield phase - 1, log(visit.days * exp(e) / whole + 1) - e, 1 / len(expected)
-
-
-def _trust(residual: float) -> float:
-    p, f = known.OUTLIERS, known.OUTLIER_FACTOR
-    wide = p / f * exp(-(residual**2) / (2 * f**2))
-    narrow = (1 - p) * exp(-(residual**2) / 2)
-    chance = wide / (wide + narrow)
-    return 1 - chance + chance / f**2

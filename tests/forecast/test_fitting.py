@@ -10,8 +10,8 @@ from scipy.stats import truncnorm
 
 from teamrehab.domain.estimates import Estimate
 from teamrehab.forecast import Status, estimate, fit
-from teamrehab.forecast.fitting import trust
 from teamrehab.forecast.model import ClubModel
+from teamrehab.forecast.outliers import trust
 from teamrehab.forecast.tails import completed_tail
 from tests.forecast.clubs import PUBLISHED, TODAY, Club, as_known, course, through
 
