@@ -19,7 +19,6 @@ from teamrehab.records.checking import CasebookCheck
 from teamrehab.records.drawing import Receipt, erased, noted, withdrawn
 from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
 from teamrehab.records.facts import Fact, new_fact_id
-from teamrehab.records.kinds import COURSE, ERASED, WITHDRAWN
 from teamrehab.records.marks import EnteredInError
 from teamrehab.records.refusals import refusals
 from teamrehab.records.saving import Holder, Saving
@@ -172,11 +171,6 @@ class Casebook:
         """Return every standing fact of one kind, oldest first."""
         with self._looking() as connection:
             return reading.all_of(connection, kind)
-
-    def course_digest(self) -> str:
-        """Return a digest that changes when a fact of some case's course does."""
-        with refusals(self.folder), self._store.reading.connect() as connection:
-            return reading.digest_of(connection, (*COURSE, WITHDRAWN, ERASED))
 
     @contextmanager
     def _looking(self) -> Iterator[Connection]:

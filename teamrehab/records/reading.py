@@ -1,6 +1,5 @@
 """Histories and the squad, put together from the facts that stand."""
 
-import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
@@ -18,7 +17,6 @@ from teamrehab.domain.injuries import Case
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.language import _
-from teamrehab.records.canonical import digest
 from teamrehab.records.heads import Head, heads, newest_per_slot, standing
 from teamrehab.records.kinds import BY_SHAPE, COURSE, WITHDRAWN
 
@@ -39,10 +37,6 @@ _LAST_SHEET = text(
     "SELECT f.slot FROM fact f WHERE f.kind = 'sheet_issued' "
     "AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = f.id) "
     "ORDER BY CAST(substr(f.slot, 7) AS INTEGER) DESC LIMIT 1"
-)
-
-_HASHES = text(
-    "SELECT hash FROM fact WHERE kind IN (SELECT value FROM json_each(:kinds)) ORDER BY hash"
 )
 
 
@@ -180,9 +174,3 @@ def _fixtures(connection: Connection, day: date) -> tuple[Fixture, ...]:
 def _last_sheet(connection: Connection) -> SheetIssued | None:
     slot = connection.execute(_LAST_SHEET).scalar()
     return None if slot is None else the_one(connection, SheetIssued, slot)
-
-
-def digest_of(connection: Connection, kinds: Iterable[str]) -> str:
-    """Return a digest of every fact of these kinds, whether it stands or not."""
-    rows = connection.execute(_HASHES, {"kinds": json.dumps(list(kinds))}).scalars()
-    return digest("".join(rows))

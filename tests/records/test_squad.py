@@ -14,7 +14,7 @@ from teamrehab.domain.availability import (
     Training,
 )
 from teamrehab.domain.days import Fixture
-from teamrehab.domain.injuries import Case, CaseClosed, Diagnosis, Remark, StageMoved
+from teamrehab.domain.injuries import CaseClosed, Remark
 from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, Raises
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
@@ -180,19 +180,6 @@ def test_a_case_comes_with_the_healthy_values_of_its_athlete_only(book):
     for history in (book.case("c1"), *book.squad(day(9)).open_cases, *book.cases_of("a1")):
         assert [fact.value for fact in history.baseline] == [own]
         assert all(fact.value.case_id == "c1" for fact in history.facts)
-
-
-@pytest.mark.parametrize("kind", [Case, Diagnosis, StageMoved, CaseClosed])
-def test_the_digest_of_the_courses_changes_with_a_course_fact(book, kind):
-    before = book.course_digest()
-    book.note(EXAMPLES[kind][1])
-    assert book.course_digest() != before
-
-
-def test_the_digest_of_the_courses_is_the_same_after_a_remark_and_reopening(book):
-    before = book.course_digest()
-    book.note(EXAMPLES[Remark][0])
-    assert reopened(book).course_digest() == before
 
 
 def test_a_case_whose_athlete_was_erased_is_still_told(book):
