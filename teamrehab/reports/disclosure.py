@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -18,11 +19,12 @@ _WORD = re.compile(r"\w+")
 
 @dataclass(frozen=True, slots=True)
 class _Words:
-    """The list: whole words, beginnings of words, and phrases that are free."""
+    """The list: whole words, beginnings of words, phrases, and phrases that are free."""
 
     whole: frozenset[str]
     beginnings: tuple[str, ...]
-    free: tuple[str, ...]
+    phrases: re.Pattern[str]
+    free: re.Pattern[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,11 +43,10 @@ def check_free_words(text: str) -> tuple[str, ...]:
     """
     words = _words()
     text = unicodedata.normalize("NFC", text)
-    plain = _plain(text)
-    for phrase in words.free:
-        plain = re.sub(rf"\b{re.escape(phrase)}\b", lambda m: " " * len(m[0]), plain)
-    found = [text[m.start() : m.end()] for m in _WORD.finditer(plain) if _clinical(m[0], words)]
-    return tuple(dict.fromkeys(found))
+    plain = words.free.sub(lambda m: " " * len(m[0]), _plain(text))
+    places = [m.span() for m in words.phrases.finditer(plain)]
+    places += [m.span() for m in _WORD.finditer(plain) if _clinical(m[0], words)]
+    return tuple(dict.fromkeys(text[start:end] for start, end in sorted(places)))
 
 
 def free_words(squad: Squad, row: SquadRow) -> tuple[str, ...]:
@@ -180,5 +181,12 @@ def _words() -> _Words:
     return _Words(
         whole=frozenset(e for e in entries if not e.startswith("=") and not e.endswith("-")),
         beginnings=tuple(e[:-1] for e in entries if e.endswith("-")),
-        free=tuple(e[1:].strip() for e in entries if e.startswith("=")),
+        phrases=_any_of(e for e in entries if " " in e and not e.startswith("=")),
+        free=_any_of(e[1:].strip() for e in entries if e.startswith("=")),
     )
+
+
+def _any_of(phrases: Iterable[str]) -> re.Pattern[str]:
+    """Return what finds any of these phrases, whatever stands between their words."""
+    found = (r"[\W_]+".join(map(re.escape, phrase.split())) for phrase in phrases)
+    return re.compile(rf"\b(?:{'|'.join(found)})\b")
