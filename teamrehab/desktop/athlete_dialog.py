@@ -4,6 +4,7 @@ from datetime import date
 from functools import partial
 
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from typing_extensions import override
 from uuid_utils import uuid7
 
 from teamrehab.desktop.appearance import Space
@@ -17,6 +18,7 @@ from teamrehab.desktop.forms import (
     show_troubles,
     without_mnemonic,
 )
+from teamrehab.desktop.leaving import Leaving
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice, is_known
 from teamrehab.domain.athletes import Athlete
@@ -49,6 +51,17 @@ class AthleteDialog(QDialog):
         buttons.addWidget(self.add)
         column.addLayout(buttons)
         self.setMinimumWidth(460)
+
+    @override
+    def reject(self) -> None:
+        """Leave, but ask before what was typed is lost."""
+        typed = (self.surname, self.first_name, self.number, self.born, self.position)
+        if not any(field.text().strip() for field in (*typed, self.latin)):
+            super().reject()
+            return
+        self.question = Leaving(self)
+        self.question.finished.connect(self._answered)
+        self.question.open()
 
     def troubles(self) -> dict[str, str]:
         """Return a sentence for each field that cannot stand, by the field's own words."""
@@ -100,6 +113,10 @@ class AthleteDialog(QDialog):
             self.add.setEnabled(False)
             note = partial(_note, self._athlete())
             self._session.write(note, "", self._added, self._refuse)
+
+    def _answered(self, _result: int) -> None:
+        if self.question.clickedButton() is self.question.leave:
+            super().reject()
 
     def _added(self, _receipt: Receipt) -> None:
         self.accept()

@@ -21,11 +21,13 @@ from PySide6.QtWidgets import (
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.background import Workers, prepare_pages
 from teamrehab.desktop.boards import Boards
+from teamrehab.desktop.buttons import plain_button
 from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.keeping import backup_words
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.squad.view import SquadView
 from teamrehab.language import _
+from teamrehab.reports.wording import hour_words
 from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
@@ -228,16 +230,22 @@ class Workplace(QWidget):
             self._places.addButton(button, place)
             band.addWidget(button)
         band.addStretch(1)
+        band.addWidget(plain_button(_("Coach's sheet (Ctrl+P)"), self._show_sheet))
         self._places.button(Place.SQUAD).setChecked(True)
         return band
 
     def _connect(self) -> None:
         self._places.idClicked.connect(self._go_to_pressed)
         self.boards.changed.connect(self._show_board)
+        self._session.noted.connect(self._say_saved)
         self.squad.opened.connect(self.show_athlete)
         self.squad.covered.connect(self._cover)
         self.squad.roster_asked.connect(self._import_roster)
         self.squad.athlete_asked.connect(self._add_athlete)
+
+    def _say_saved(self, _case_id: str) -> None:
+        hour = hour_words(self._session.about.clock.local())
+        self.told.emit(_("Saved at {hour}").format(hour=hour))
 
     def _cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of the squad's signal
         if self._athlete_shown:

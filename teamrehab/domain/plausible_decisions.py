@@ -3,7 +3,7 @@
 from datetime import date
 from typing import Protocol
 
-from teamrehab.domain.availability import AvailabilityStated, Match
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.implausible import (
     Found,
     Implausible,
@@ -65,6 +65,8 @@ def availability(stated: AvailabilityStated, moment: Moment) -> Found:
     yield from number(_("Minutes in the match"), stated.match_minutes, MINUTES, _("minutes"))
     for limit in stated.limits:
         yield from number(_("Limits"), limit.at_most, CAP, "")
+    if stated.training is Training.WITH_LIMITS and not stated.limits:
+        yield from needed(_("Limits"), "", _("the coach must know at least one"))
     if stated.match is Match.LIMITED and stated.match_minutes is None:
         field = _("Role in the match")
         yield from needed(field, stated.match_role, _("minutes or a role are needed"))

@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+from PySide6.QtCore import Qt
 
 from teamrehab.desktop.athlete_dialog import AthleteDialog
 from teamrehab.desktop.import_dialog import ImportDialog
@@ -193,3 +194,15 @@ def test_the_casebook_page_says_whose_it_is_and_where(unlocked, casebook_folder)
     assert "Harbour Rovers" in words
     assert str(casebook_folder) in words
     assert page.people.text() == "Ines Duarte, Physio"
+
+
+def test_a_name_half_typed_is_not_lost_by_esc(qtbot, unlocked):
+    dialog = shown(qtbot, unlocked, AthleteDialog)
+    qtbot.keyClicks(dialog.surname, "Adeyemi-Ros")
+    qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    qtbot.keyClick(dialog.question, Qt.Key.Key_Escape)
+    assert dialog.isVisible()
+    assert dialog.surname.text() == "Adeyemi-Ros"
+    qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    qtbot.mouseClick(dialog.question.leave, Qt.MouseButton.LeftButton)
+    assert not dialog.isVisible()

@@ -1,5 +1,6 @@
 """What is refused on entry, and in which words."""
 
+from dataclasses import replace
 from datetime import datetime, time, timedelta
 from typing import Any
 
@@ -11,7 +12,9 @@ from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.availability import (
     Absence,
     AbsenceReason,
+    Activity,
     AvailabilityStated,
+    Limit,
     Match,
     Training,
 )
@@ -205,3 +208,10 @@ def test_no_message_repeats_a_hidden_sign_or_more_than_a_line(name):
     for found in check(athlete(surname=name), TODAY):
         assert len(str(found)) < 250
         assert not set(str(found)) & set("\x00\n\u202e")
+
+
+def test_limits_that_nobody_named_are_no_limits():
+    free = stated(training=Training.WITH_LIMITS)
+    (found,) = check(free, TODAY, history())
+    assert found.field == "Limits"
+    assert check(replace(free, limits=(Limit(Activity.CONTACT),)), TODAY, history()) == ()

@@ -8,7 +8,6 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QMessageBox,
     QScrollArea,
     QVBoxLayout,
     QWidget,
@@ -19,6 +18,7 @@ from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.buttons import main_button, plain_button
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.desktop.leaving import Leaving
 from teamrehab.domain.plausibility import Implausible
 from teamrehab.language import _
 
@@ -82,7 +82,7 @@ class FormDialog(QDialog):
         if not self.form.touched:
             super().reject()
             return
-        self._question = _Leaving(self)
+        self._question = Leaving(self)
         self._question.finished.connect(self._answered)
         self._question.open()
 
@@ -157,20 +157,6 @@ def _top_aligned(form: Form) -> QWidget:
     column.addWidget(form)
     column.addStretch(1)
     return page
-
-
-class _Leaving(QMessageBox):
-    """Asks before what was typed is lost; keeping on typing is the default."""
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setText(_("What you typed is not saved yet."))
-        self.keep = self.addButton(_("&Keep typing"), QMessageBox.ButtonRole.RejectRole)
-        self.leave = self.addButton(
-            _("Leave &without saving"), QMessageBox.ButtonRole.DestructiveRole
-        )
-        self.setDefaultButton(self.keep)
-        self.setEscapeButton(self.keep)
 
 
 def _in_words(found: tuple[Implausible, ...]) -> str:
