@@ -119,6 +119,7 @@ def soleus(present: Present) -> Course:
     for offset, score in ((-20, 3), (-19, 2)):
         course.session(day(offset), score)
     climb(course, -18, -11, -4)
+    out(course, day(-4), next_update=at(7, 9))
     course.run(day(-3), 62, 1)
     course.session(day(-3), 1, feeling=Feeling.TIGHTNESS)
     course.run(day(-1), 74, 1)
@@ -145,6 +146,7 @@ def calf_again(present: Present, shirt: int, side: Side, earlier: str) -> Course
     course.follow("calf_strain", day(-14))
     course.session(day(-14), 3)
     climb(course, -12, -4)
+    out(course, day(-4), next_update=at(7, 12))
     course.raises(day(-2), 20, 1, share=0.86)
     course.hops(day(-2), 9, 2, share=0.84)
     course.session(day(-1), 1, feeling=Feeling.TIGHTNESS)
@@ -168,6 +170,7 @@ def hamstring(present: Present) -> Course:
     course.run(day(-8), 70, 1)
     course.session(day(-6), 4, limp=True, feeling=Feeling.TIGHTNESS)
     course.move(day(-6), 3, BACK)
+    out(course, day(-6), next_update=at(8, 9))
     course.session(day(-4), 2)
     course.session(day(-1), 1)
     course.check(day(0), 1, no_signs=False)
@@ -242,7 +245,7 @@ def fresh(present: Present) -> Course:
             **course.names(), on=day(1), protocol="lower_limb_starter", version=version
         )
     )
-    out(course, day(1))
+    out(course, day(1), next_update=at(8, 10))
     course.session(day(2), 2)
     course.session(day(3), 2)
     return course

@@ -361,6 +361,22 @@ def test_on_every_weekday_the_demo_is_as_designed(today):
     assert today - timedelta(days=3) <= max(noted) <= today
 
 
+@pytest.mark.parametrize("today", [*WEEK, date(2027, 3, 17)])
+def test_of_every_case_that_does_not_train_the_coach_can_read_when_more_is_said(today):
+    facts = facts_for(week_of(today)[0], today, Team(name="Velmarsh Harriers"))
+    said = [fact for fact in facts if isinstance(fact, AvailabilityStated)]
+    newest = {one.case_id: one for one in sorted(said, key=lambda one: one.on)}
+    ended = {fact.case_id for fact in facts if isinstance(fact, CaseClosed)}
+    out = [
+        one
+        for case_id, one in newest.items()
+        if case_id not in ended and one.training is Training.NONE
+    ]
+    assert len(out) == 6
+    silent = [o.case_id for o in out if o.next_update is None or o.next_update.date() <= today]
+    assert silent == []
+
+
 def test_the_demo_is_not_protected_and_says_so(place):
     with make_demo(place, clock()) as casebook:
         assert not casebook.protected
