@@ -4,6 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+ADULT_AGE = 18
+"""Years from which the published figures, all of adults, may be applied (common practice)."""
+
 
 class Role(StrEnum):
     """What a member of staff is in the club."""
@@ -66,3 +69,8 @@ class Athlete:
             return None
         before_birthday = (day.month, day.day) < (self.born.month, self.born.day)
         return day.year - self.born.year - before_birthday
+
+    def is_minor_on(self, day: date) -> bool:
+        """Return whether the athlete is known to be under the adult age on ``day``."""
+        age = self.age_on(day)
+        return age is not None and age < ADULT_AGE

@@ -16,8 +16,6 @@ from teamrehab.language import _
 RISE = 2
 """Points of symptom that matter (Pain 2001;94:149, from chronic pain: common practice here)."""
 
-ADULT = 18
-
 
 def decide(
     history: History, protocol: Protocol, today: date, settings: ClubSettings | None = None
@@ -105,8 +103,7 @@ def _rise(entries: Sequence[Felt], today: date) -> tuple[int, int] | None:
 
 def _cautions(known: History, protocol: Protocol, stage: int, today: date) -> tuple[str, ...]:
     """Return what the reader must bear in mind whatever is proposed."""
-    age = known.athlete.age_on(today)
-    young = age is not None and age < ADULT
+    young = known.athlete.is_minor_on(today)
     caution = protocol.stages[stage - 1].caution
     said = [
         *_version_cautions(known, protocol),

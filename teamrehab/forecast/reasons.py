@@ -9,8 +9,6 @@ from teamrehab.domain.injuries import Certainty, Nature
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.forecast.published import Published
 
-ADULT = 18
-
 
 def reason_for_none(
     history: History, now: datetime, published: Published, settings: ClubSettings
@@ -39,13 +37,12 @@ def lasting_reason(history: History, published: Published) -> NoEstimate | None:
     Such a case teaches nothing about the others either: leave it out of the fit.
     """
     case, diagnosis = history.case, history.diagnosis
-    age = history.athlete.age_on(case.on)
     reasons = {
         NoEstimate.SENSITIVE: case.sensitive,
         NoEstimate.HEAD_INJURY: case.head_injury,
         NoEstimate.ILLNESS: case.nature is Nature.ILLNESS,
         NoEstimate.OPERATION: case.operation,
-        NoEstimate.MINOR: age is not None and age < ADULT,
+        NoEstimate.MINOR: history.athlete.is_minor_on(case.on),
         NoEstimate.NO_PRIOR: diagnosis is None or diagnosis.injury not in published.injuries,
     }
     return next((reason for reason, holds in reasons.items() if holds), None)

@@ -68,15 +68,10 @@ def _row(athlete: Athlete, known: _Known) -> SquadRow:
         name=athlete.name,
         surname=athlete.surname,
         position=athlete.position,
-        minor=_is_minor(athlete, known.today),
+        minor=athlete.is_minor_on(known.today),
         availability=_availability(athlete, cases, known),
     )
     return _with_cases(healthy, cases, known) if cases else healthy
-
-
-def _is_minor(athlete: Athlete, today: date) -> bool:
-    age = athlete.age_on(today)
-    return age is not None and age < 18
 
 
 def _with_cases(row: SquadRow, cases: Sequence[History], known: _Known) -> SquadRow:

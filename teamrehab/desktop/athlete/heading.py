@@ -80,7 +80,8 @@ def _about(athlete: Athlete, today: date) -> list[str]:
     age = athlete.age_on(today)
     told = []
     if age is not None:
-        years = _("{age} years, under 18") if age < 18 else _("{age} years")
+        minor = athlete.is_minor_on(today)
+        years = _("{age} years, under 18") if minor else _("{age} years")
         told.append(years.format(age=age))
     return [*told, athlete.position] if athlete.position else told
 
