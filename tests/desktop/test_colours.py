@@ -6,6 +6,7 @@ import pytest
 
 from teamrehab.desktop.appearance import style_sheet
 from teamrehab.desktop.colours import DARK, LIGHT, colours_of, palette_of
+from tests.contrast import contrast
 
 SETS = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
 
@@ -13,24 +14,6 @@ SETS = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
 PUBLISHED = {
     "#000000", "#e69f00", "#56b4e9", "#009e73", "#f0e442", "#0072b2", "#d55e00", "#cc79a7",
 }  # fmt: skip
-
-
-def luminance(colour: str) -> float:
-    """WCAG 2.2, relative luminance."""
-    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    r, g, b = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
-    return 0.2126 * r + 0.7152 * g + 0.0722 * b
-
-
-def contrast(one: str, other: str) -> float:
-    """WCAG 2.2, contrast ratio."""
-    low, high = sorted((luminance(one), luminance(other)))
-    return (high + 0.05) / (low + 0.05)
-
-
-def test_the_formula_gives_the_published_ends_and_the_known_grey():
-    assert contrast("#ffffff", "#000000") == pytest.approx(21)
-    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
 
 
 @SETS

@@ -23,6 +23,7 @@ from teamrehab.reports.paper.letters import can_print, marked, plain, register_f
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.wording import match_outlook_words
 from teamrehab.reports.wording_sheet import may_not_words, may_words, return_words
+from tests.contrast import contrast
 from tests.reports.squads import (
     MARKER,
     MONDAY,
@@ -313,25 +314,6 @@ def test_the_same_sheet_gives_the_same_bytes_and_another_gives_others():
     sheet = sheet_of(club())
     assert draw_coach_sheet(sheet) == draw_coach_sheet(sheet)
     assert draw_coach_sheet(replace(sheet, number=9)) != draw_coach_sheet(sheet)
-
-
-def luminance(colour):
-    """Return the relative luminance of WCAG 2.2 (w3.org/TR/WCAG22, relative luminance)."""
-    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    red, green, blue = (
-        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts
-    )
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def contrast(one, other):
-    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
-
-
-def test_contrast_is_computed_as_published():
-    assert contrast("#FFFFFF", "#000000") == pytest.approx(21)
-    assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.005)
 
 
 @pytest.mark.parametrize(
