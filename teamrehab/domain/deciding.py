@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from datetime import date
 
 from teamrehab.domain.checks import judge
-from teamrehab.domain.decision import CriterionResult, Decision, Proposal
+from teamrehab.domain.decision import CriterionResult, Decision, Proposal, Verdict
 from teamrehab.domain.history import History
-from teamrehab.domain.injuries import RedFlag, Urgency
+from teamrehab.domain.injuries import RedFlag, StageMoved, Urgency
 from teamrehab.domain.measures import Feeling
 from teamrehab.domain.protocol import Protocol, followed
 from teamrehab.domain.settings import ClubSettings
@@ -47,7 +47,11 @@ def decide(
         criteria=results,
         proposed_stage=stage + (proposal is Proposal.MOVE_UP),
         next_name="" if stage == stages else protocol.stages[stage].name,
-        cautions=(*stops, *_cautions(known, protocol, stage, today)),
+        cautions=(
+            *stops,
+            *_override_cautions(situation, protocol, stage),
+            *_cautions(known, protocol, stage, today),
+        ),
     )
 
 
@@ -114,6 +118,33 @@ def _cautions(known: History, protocol: Protocol, stage: int, today: date) -> tu
         _("The program proposes; the clinician decides."),
     ]
     return tuple(said)
+
+
+def _override_cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str, ...]:
+    """Return that the stage was opened against the proposal, why, and what is still open."""
+    moved = situation.history.last(StageMoved)
+    if moved is None or moved.stage <= moved.proposed or moved.stage != stage:
+        return ()
+    said = _(
+        "{stage} was opened against the proposal on day {day}: {why}. The likely return counts"
+        " it as reached."
+    ).format(
+        stage=protocol.stages[stage - 1].name,
+        day=(moved.on - situation.history.case.on).days,
+        why=moved.why.strip().rstrip("."),
+    )
+    passed = range(max(moved.proposed, 1), stage)
+    open_still = [
+        criterion.sentence
+        for criterion in (c for number in passed for c in protocol.gate(number))
+        if judge(criterion, situation).verdict in (Verdict.NOT_MET, Verdict.NEVER_TESTED)
+    ]
+    if not open_still:
+        return (said,)
+    return (
+        said,
+        _("Still open from before: {criteria}.").format(criteria="; ".join(open_still)),
+    )
 
 
 def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:

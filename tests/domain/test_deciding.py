@@ -287,3 +287,27 @@ def test_a_verdict_can_be_recomputed_from_the_numbers_printed_beside_it(facts):
             assert reached[result.criterion.check](result)
         elif result.verdict is Verdict.NOT_MET and not result.remark:
             assert not reached[result.criterion.check](result)
+
+
+def overruled(why="hopped well on the pitch."):
+    return replace(moved(12, 4), proposed=3, why=why)
+
+
+def test_a_stage_opened_against_the_proposal_says_so_with_what_is_still_open():
+    cautions = decided(moved(10, 3), overruled(), raises(19, 20, 30)).cautions
+    assert any(
+        said.startswith("Running was opened against the proposal on day 12: hopped well on the")
+        for said in cautions
+    )
+    (still_open,) = [said for said in cautions if said.startswith("Still open from before")]
+    assert "25 single-leg raises" in still_open
+
+
+def test_once_what_was_open_is_met_only_the_overruling_is_said():
+    cautions = decided(moved(10, 3), overruled(), *passing(3, TODAY)).cautions
+    assert any("against the proposal" in said for said in cautions)
+    assert not any(said.startswith("Still open from before") for said in cautions)
+
+
+def test_a_stage_opened_as_proposed_needs_no_word():
+    assert not any("against the proposal" in said for said in decided(*at_gate(4)).cautions)
