@@ -1,5 +1,6 @@
 """Choose: the window, or one headless command."""
 
+import gc
 import os
 import sys
 from datetime import UTC, datetime
@@ -22,6 +23,7 @@ def main() -> int:
     if lacking:
         print(lacking, file=sys.stderr)  # noqa: T201
         return _command(words) if words[:1] == ["demo"] else 1
+    gc.disable()  # nothing of the start is garbage; the window collects for itself
     from teamrehab.desktop.application import run_window
 
     folder = Path(words[1]) if words[:1] == ["open"] else None

@@ -10,13 +10,13 @@ from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.start_page import StartPage
 from teamrehab.desktop.trouble import Notice, is_known
-from teamrehab.desktop.unlock_page import UnlockPage
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 from teamrehab.language import _
 
 if TYPE_CHECKING:
     from teamrehab.desktop.create_page import CreatePage, Wish
+    from teamrehab.desktop.unlock_page import UnlockPage
     from teamrehab.records import Casebook
 
 
@@ -111,6 +111,8 @@ class Entrance(QWidget):
         self.pages.setCurrentWidget(self.start_page)
 
     def _show_unlock(self, folder: Path, people: Sequence[str]) -> None:
+        from teamrehab.desktop.unlock_page import UnlockPage
+
         if self.unlock_page is not None:
             self.pages.removeWidget(self.unlock_page)
             self.unlock_page.deleteLater()

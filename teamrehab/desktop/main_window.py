@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from teamrehab.desktop import help_dialogs, menus, preferences
+from teamrehab.desktop import menus, preferences
 from teamrehab.desktop.appearance import Appearance, Scheme
 from teamrehab.desktop.background import Workers, prepare_to_enter
 from teamrehab.desktop.entrance import Entrance
@@ -78,6 +79,16 @@ class MainWindow(QMainWindow):
     def _prepare(self) -> None:
         self._workers.ask(prepare_to_enter, None, tell)
 
+    def _help(self, name: str) -> None:
+        from teamrehab.desktop import help_dialogs
+
+        dialogs = {
+            "first": help_dialogs.first_steps_dialog,
+            "keys": help_dialogs.keys_dialog,
+            "about": help_dialogs.about_dialog,
+        }
+        dialogs[name](self).open()
+
     def _commands(self) -> dict[str, Callable[[], object]]:
         return {
             "new": lambda: self._leave(self.entrance.show_create),
@@ -85,9 +96,7 @@ class MainWindow(QMainWindow):
             "demo": lambda: self._leave(self.entrance.open_demo),
             "lock": self._lock,
             "quit": self.close,
-            "first": lambda: help_dialogs.first_steps_dialog(self).open(),
-            "keys": lambda: help_dialogs.keys_dialog(self).open(),
-            "about": lambda: help_dialogs.about_dialog(self).open(),
+            **{name: partial(self._help, name) for name in ("first", "keys", "about")},
         }
 
     # --- opening

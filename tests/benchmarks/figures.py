@@ -1,6 +1,6 @@
 """One figure of the benchmark table: ours against a reference timed in the same run."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from gc import collect
 from statistics import median, quantiles
@@ -49,6 +49,15 @@ def compare(
     ours(), reference()
     collect()
     pairs = [(_timed(ours), _timed(reference)) for _ in range(rounds)]
+    return _figure(name, pairs, bound)
+
+
+def against(name: str, seconds: Sequence[float], promise: float) -> Figure:
+    """Set times measured elsewhere beside the seconds promised: printed, never asserted."""
+    return _figure(name, [(one, promise) for one in seconds], None)
+
+
+def _figure(name: str, pairs: Sequence[tuple[float, float]], bound: float | None) -> Figure:
     ratios = [a / b for a, b in pairs]
     quarters = quantiles(ratios, n=4)
     return Figure(

@@ -15,7 +15,15 @@ from teamrehab.domain.availability import (
     Training,
 )
 from teamrehab.domain.days import Exposure, Fixture
-from teamrehab.domain.injuries import Case, CaseClosed, Diagnosis, StageMoved
+from teamrehab.domain.injuries import (
+    Case,
+    CaseClosed,
+    Clearance,
+    Diagnosis,
+    ProtocolChosen,
+    Scope,
+    StageMoved,
+)
 from teamrehab.domain.measures import HeelRaiseTest, Raises
 from teamrehab.records import Casebook
 from teamrehab.records.facts import Fact
@@ -31,7 +39,7 @@ OPEN = 10
 def figures() -> Iterator[Figure]:
     """Yield the figures of the casebook; everything happens in a folder of its own."""
     with TemporaryDirectory() as place:
-        one, ten = (filled(Path(place) / f"{n}", n) for n in (1, 10))
+        one, ten = (filled(new_book(Path(place) / f"{n}"), n) for n in (1, 10))
         yield compare(
             f"squad of {ATHLETES} after ten seasons / after one",
             lambda: ten.squad(ONSET),
@@ -48,9 +56,8 @@ def figures() -> Iterator[Figure]:
 # --- a casebook of so many seasons
 
 
-def filled(folder: Path, seasons: int) -> Casebook:
-    """Return a casebook with as many closed cases a season, and ten open ones."""
-    book = new_book(folder)
+def filled(book: Casebook, seasons: int) -> Casebook:
+    """Return the casebook with as many closed cases a season, and ten open ones."""
     book.note(*(athlete(athlete_id=f"a{n}", surname=f"No {n}") for n in range(ATHLETES)))
     for season in range(seasons):
         values: list[Any] = []
@@ -68,7 +75,8 @@ def course(case_id: str, number: int, ago: int, *, closed: bool = True) -> list[
     about: dict[str, Any] = {"case_id": case_id, "athlete_id": f"a{number % ATHLETES}"}
     values: list[Any] = [
         Case(on=start, **about),
-        Diagnosis(on=start, injury="calf", **about),
+        Diagnosis(on=start, injury="calf_strain", **about),
+        ProtocolChosen(on=start, protocol="calf_strain", version="1", **about),
         *(
             StageMoved(on=start + timedelta(4 * n), stage=n, proposed=n, **about)
             for n in (2, 3)
@@ -82,7 +90,11 @@ def course(case_id: str, number: int, ago: int, *, closed: bool = True) -> list[
                 on=on, training=Training.NONE, match=Match.NOT_AVAILABLE, **about
             ),
         ]
-    return [*values, CaseClosed(on=start + timedelta(25), **about)] if closed else values
+    if not closed:
+        return values
+    end = start + timedelta(25)
+    signed = Clearance(on=end, scope=Scope.MATCH, signed_by="s1", **about)
+    return [*values, signed, CaseClosed(on=end, **about)]
 
 
 def absences(season: int) -> list[Absence]:
