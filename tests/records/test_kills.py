@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from teamrehab.records import open_casebook
+from teamrehab.records.backing_up import backups_of
 from teamrehab.records.store import Store
 from tests.builders import clock
 from tests.records.books import SECRET, new_book
@@ -32,19 +33,40 @@ class Victim:
         self.acknowledged = self.lost = self.halves = 0
         self.looked_at = 0
 
-    def kill_after(self, seconds):
-        """Let it write, kill it, and hold what it acknowledged against what is there."""
-        self.program.stdin.write("go\n")
-        self.program.stdin.flush()
-        victim = int(self.program.stdout.readline().split()[1])
-        lines = [self.program.stdout.readline()]
+    def kill_after(self, seconds, sign=""):
+        """Let it write, kill it so long after a line that begins with the sign, and compare."""
+        victim = self.start()
+        lines = self.read_until(sign)
         time.sleep(seconds)
         os.kill(victim, signal.SIGKILL)
-        while lines[-1] != "dead\n":
-            lines.append(self.program.stdout.readline())
+        lines += self.read_until("dead")
         self.compare({int(line.split()[1]) for line in lines if line.startswith("A ")})
 
+    def start(self):
+        """Start a writer; return its process id."""
+        self.program.stdin.write("go\n")
+        self.program.stdin.flush()
+        return int(self.program.stdout.readline().split()[1])
+
+    def read_until(self, sign):
+        lines = [self.program.stdout.readline()]
+        while not lines[-1].startswith(sign):
+            lines.append(self.program.stdout.readline())
+        return lines
+
+    def seconds_to_close(self):
+        """Return how long one undisturbed closing takes."""
+        victim = self.start()
+        self.read_until("C")
+        started = time.perf_counter()
+        self.read_until("Z")
+        taken = time.perf_counter() - started
+        os.kill(victim, signal.SIGKILL)
+        self.read_until("dead")
+        return taken
+
     def compare(self, acknowledged):
+        """Hold what it acknowledged against what is there."""
         with self.store.fresh() as connection:
             rows = connection.execute(SAVED, (self.looked_at,)).fetchall()
             (self.looked_at,) = connection.execute("SELECT max(seq) FROM fact").fetchone()
@@ -82,3 +104,31 @@ def test_a_writer_that_acknowledges_too_early_does_lose_saves(tmp_path):
         victim.kill_after(dice.uniform(0, 0.05))
     victim.end()
     assert victim.lost > 0
+
+
+@pytest.mark.slow
+def test_a_program_killed_while_it_closes_loses_nothing_and_leaves_no_half_backup(tmp_path):
+    folder = tmp_path / "book"
+    victim = Victim(folder, "--closing")
+    taken, cut = victim.seconds_to_close(), 0
+    for number in range(20):
+        before = backups_of(folder)
+        early_and_late = taken * (number**2) / 100  # from at once to long after the end
+        victim.kill_after(early_and_late, sign="C")
+        new = set(backups_of(folder)) - set(before)
+        cut += not new
+        assert [troubles(place) for place in (folder, *new)] == [()] * (1 + len(new))
+    victim.end()
+    assert victim.acknowledged == 20 * 20
+    assert (victim.lost, victim.halves) == (0, 0)
+    assert cut > 3
+
+
+def troubles(folder):
+    """Return what a full check finds, leaving the casebook as a closed one without a backup."""
+    book = open_casebook(folder, passphrase=SECRET, clock=clock())
+    try:
+        return book.check().troubles
+    finally:
+        book._store.close()
+        book._lock.release()

@@ -1,14 +1,18 @@
-"""A headless writer to be killed: ``python -m tests.records.testwriter FOLDER [--early]``.
+"""A headless writer to be killed: ``python -m tests.records.testwriter FOLDER [OPTION]``.
 
 For each line read it forks a child, which opens the casebook and saves pairs of remarks with
 the program's own code, printing ``A <number>`` after each acknowledged save, until it is
 killed. ``--early`` acknowledges before saving: the control that must lose saves.
+``--closing`` makes a few saves, acknowledged likewise, says ``C``, closes and says ``Z``.
 """
 
 import os
+import signal
 import sys
 import time
+from collections.abc import Callable
 from datetime import UTC, datetime
+from functools import partial
 from itertools import count
 from pathlib import Path
 
@@ -40,6 +44,20 @@ def write(folder: Path, *, early: bool) -> None:
             acknowledge(number)
 
 
+def close(folder: Path) -> None:
+    """Save some pairs, say so, and close: the log is folded in and a backup made."""
+    clock = Clock(lambda: datetime.fromtimestamp(time.time(), UTC))
+    book = open_casebook(folder, passphrase=SECRET, clock=clock)
+    first = len(book.all_of(Remark)) // 2
+    for number in range(first, first + 20):
+        save(book, number)
+        acknowledge(number)
+    os.write(1, b"C\n")
+    book.close()
+    os.write(1, b"Z\n")
+    signal.pause()
+
+
 def save(book: Casebook, number: int) -> None:
     """Save one pair as the program does."""
     book.note(*pair(number))
@@ -50,16 +68,17 @@ def acknowledge(number: int) -> None:
     os.write(1, f"A {number}\n".encode())
 
 
-def serve(folder: Path, *, early: bool) -> None:
+def serve(folder: Path, act: Callable[[Path], None]) -> None:
     """Fork a writer for each line read, and tell its process id."""
     for _ in sys.stdin:
         child = os.fork()
         if child == 0:
             os.write(1, f"P {os.getpid()}\n".encode())
-            write(folder, early=early)
+            act(folder)
         os.waitpid(child, 0)
         os.write(1, b"dead\n")
 
 
 if __name__ == "__main__":
-    serve(Path(sys.argv[1]), early="--early" in sys.argv)
+    act = close if "--closing" in sys.argv else partial(write, early="--early" in sys.argv)
+    serve(Path(sys.argv[1]), act)
