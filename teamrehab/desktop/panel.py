@@ -19,6 +19,10 @@ from teamrehab.language import _
 from teamrehab.reports.wording import month_words
 
 
+_CLOSE = 1_000
+"""Points from which on marks would cover each other: a thin line alone is drawn then."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
     """One line of a graph.
@@ -140,11 +144,13 @@ class Panel(QWidget):
         if line.error is not None:
             self._plot.addItem(_error_bars(days, values, line.error, colour))
         base = self.palette().color(QPalette.ColorRole.Base)
+        close = len(days) > _CLOSE
+        dash = [3, 3] if line.hollow and not close else None
         curve = self._plot.plot(
             days,
             values,
-            pen=pyqtgraph.mkPen(colour, width=2, dash=[3, 3] if line.hollow else None),
-            symbol="o",
+            pen=pyqtgraph.mkPen(colour, width=1 if close else 2, dash=dash),
+            symbol=None if close else "o",
             symbolSize=9,
             symbolPen=pyqtgraph.mkPen(colour, width=2),
             symbolBrush=base if line.hollow else colour,

@@ -56,3 +56,11 @@ def test_a_graph_follows_light_and_dark(panel, appearance):
     light = panel.grab().toImage().pixelColor(480, 150)
     appearance.choose(Scheme.DARK)
     assert panel.grab().toImage().pixelColor(480, 150).lightness() < light.lightness()
+
+
+def test_a_line_of_very_many_points_is_drawn_without_marks(panel):
+    many = tuple((day(number), float(number % 7)) for number in range(1_001))
+    panel.show_lines([Line(name="many", points=many), LEFT], origin=ONSET, until=day(1_001))
+    marks = [len(curve.scatter.data) for curve in panel._plot.getPlotItem().listDataItems()]
+    assert marks == [0, len(LEFT.points)]
+    assert len(panel.numbers()) == 1_001
