@@ -1,18 +1,19 @@
-"""What was tested and done, newest first; each entry can be corrected or taken back."""
+"""What was tested, done and noted, newest first; each can be corrected or taken back."""
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QHeaderView, QTableView, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from teamrehab.desktop.appearance import ROW_HEIGHT, Space, Type, text
+from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.athlete.entry_words import Entry, kind_words, result_words
+from teamrehab.desktop.athlete.fact_table import FactTable
 from teamrehab.desktop.buttons import plain_button
 from teamrehab.desktop.row_table import Column, RowTableModel
 from teamrehab.domain.history import Standing
+from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
@@ -23,10 +24,20 @@ from teamrehab.domain.measures import (
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
 
-SHOWN = (HeelRaiseTest, HopTest, FunctionCheck, RunTest, SessionEntry)
+SHOWN = (HeelRaiseTest, HopTest, FunctionCheck, RunTest, SessionEntry, Remark)
 
-Row = tuple[Standing[Entry], str]
-"""A fact and the name of who noted it."""
+
+class Row(NamedTuple):
+    """A fact, the name of who noted it, and the athlete's weight for what is worked out."""
+
+    fact: Standing[Entry]
+    by: str
+    weight_g: int | None
+
+    @property
+    def told(self) -> str:
+        """Return the result in words."""
+        return result_words(self.fact.value, self.weight_g)
 
 
 class Entries(QWidget):
@@ -37,12 +48,16 @@ class Entries(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.table = QTableView()
-        self.model: RowTableModel[Row] = RowTableModel(_columns(), lambda r: r[0].fact_id, self)
+        self.model: RowTableModel[Any] = RowTableModel(
+            _columns(), lambda r: r.fact.fact_id, self
+        )
+        name = _("Tests, sessions and notes, newest first")
+        self.table = FactTable(self.model, name, wide=2)
         self.correct = plain_button(_("&Correct... (Enter)"), self._correct)
         self.withdraw = plain_button(_("Entered in error... (Del)"), self._withdraw)
         self.nothing = text(_("No entry yet."), Type.SMALL)
-        self._dress()
+        self.table.activated.connect(self._activated)
+        self.table.deleting.connect(self._withdraw)
         line = QHBoxLayout()
         line.addWidget(self.correct)
         line.addWidget(self.withdraw)
@@ -54,47 +69,26 @@ class Entries(QWidget):
         column.addWidget(self.table)
         column.addLayout(line)
 
-    def show_entries(self, facts: Sequence[Standing[Any]], names: Mapping[str, str]) -> None:
-        """Show tests and sessions among ``facts``; ``names`` are those of staff ids."""
+    def show_entries(
+        self,
+        facts: Sequence[Standing[Any]],
+        names: Mapping[str, str],
+        weight_g: int | None = None,
+    ) -> None:
+        """Show tests, sessions and notes among ``facts``; ``names`` are those of staff ids."""
         entries = [fact for fact in facts if isinstance(fact.value, SHOWN)]
         newest_first = sorted(entries, key=lambda fact: fact.value.on, reverse=True)
-        self.model.show_rows([(fact, names.get(fact.author, "")) for fact in newest_first])
+        self.model.show_rows(
+            [Row(fact, names.get(fact.author, ""), weight_g) for fact in newest_first]
+        )
         for widget in (self.table, self.correct, self.withdraw):
             widget.setVisible(bool(entries))
         self.nothing.setVisible(not entries)
-        self.table.setMinimumHeight(self._height_for(min(len(entries), 8)))
-        if entries and not self.table.currentIndex().isValid():
-            self.table.setCurrentIndex(self.model.index(0, 0))
-
-    def _height_for(self, rows: int) -> int:
-        header = self.table.horizontalHeader().sizeHint().height()
-        return header + rows * self.table.verticalHeader().defaultSectionSize() + Space.TIGHT
-
-    def _dress(self) -> None:
-        table = self.table
-        table.setModel(self.model)
-        table.setAccessibleName(_("Tests and sessions, newest first"))
-        table.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QTableView.SelectionMode.SingleSelection)
-        table.setEditTriggers(QTableView.EditTrigger.NoEditTriggers)
-        table.setShowGrid(False)
-        table.setTabKeyNavigation(False)
-        table.verticalHeader().hide()
-        height = round(ROW_HEIGHT * self.fontMetrics().height())
-        table.verticalHeader().setDefaultSectionSize(height)
-        header = table.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
-        header.setSectionResizeMode(3, QHeaderView.ResizeMode.Fixed)
-        table.setColumnWidth(3, 14 * self.fontMetrics().averageCharWidth())
-        table.activated.connect(self._activated)
-        delete = QShortcut(QKeySequence(QKeySequence.StandardKey.Delete), table)
-        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
-        delete.activated.connect(self._withdraw)
+        self.table.fit(len(entries))
 
     def _chosen(self) -> Standing[Any] | None:
         index = self.table.currentIndex()
-        return self.model.row_at(index)[0] if index.isValid() else None
+        return self.model.row_at(index).fact if index.isValid() else None
 
     def _activated(self, _index: QModelIndex) -> None:
         self._correct()
@@ -126,19 +120,24 @@ def _columns() -> tuple[Column[Row], ...]:
         Column(
             key="day",
             title=lambda: _("Day"),
-            text=lambda row: day_words(row[0].value.on),
-            sort=lambda row: _day_order(row[0].value.on),
+            text=lambda row: day_words(row.fact.value.on),
+            sort=lambda row: _day_order(row.fact.value.on),
         ),
-        Column(key="kind", title=lambda: _("What"), text=lambda row: kind_words(row[0].value)),
         Column(
-            key="result", title=lambda: _("Result"), text=lambda row: result_words(row[0].value)
+            key="kind", title=lambda: _("What"), text=lambda row: kind_words(row.fact.value)
+        ),
+        Column(
+            key="result",
+            title=lambda: _("Result"),
+            text=lambda row: row.told,
+            tip=lambda row: row.told,
         ),
         Column(key="by", title=lambda: _("Noted by"), text=_noted_by),
     )
 
 
 def _noted_by(row: Row) -> str:
-    fact, name = row
+    fact, name = row.fact, row.by
     if fact.versions > 1:
         return _("{name}, two versions").format(name=name)
     return _("{name}, corrected").format(name=name) if fact.corrected else name

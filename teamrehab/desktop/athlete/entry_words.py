@@ -1,6 +1,8 @@
-"""Tests and sessions in words, as the list of entries shows them."""
+"""Tests, sessions and notes in words, as the list of entries shows them."""
 
+from teamrehab.desktop.athlete.measure_words import measure_words
 from teamrehab.desktop.entry.session_form import session_words
+from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import (
     Feeling,
     FunctionCheck,
@@ -14,7 +16,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.language import _
 
-Entry = Test | SessionEntry
+Entry = Test | SessionEntry | Remark
 
 
 def kind_words(entry: Entry) -> str:
@@ -30,11 +32,19 @@ def kind_words(entry: Entry) -> str:
             return _("Run")
         case SessionEntry():
             return _("Session")
+        case Remark():
+            return _("Note")
 
 
-def result_words(entry: Entry) -> str:
-    """Return the numbers of an entry, with its symptom and what was special."""
-    return ", ".join(part for part in [*_numbers(entry), *_circumstances(entry)] if part)
+def result_words(entry: Entry, weight_g: int | None = None) -> str:
+    """Return the numbers of an entry, its symptom, what was special and what follows from it.
+
+    ``weight_g`` is the athlete's weight, for the work of heel raises.
+    """
+    if isinstance(entry, Remark):
+        return " ".join(entry.text.split())
+    told = [*_numbers(entry), *_circumstances(entry), *measure_words(entry, weight_g)]
+    return ", ".join(part for part in told if part)
 
 
 def symptom_words(symptom: Symptom | None) -> str:
@@ -52,7 +62,7 @@ def symptom_words(symptom: Symptom | None) -> str:
     return feeling.format(score=symptom.score)
 
 
-def _numbers(entry: Entry) -> list[str]:
+def _numbers(entry: Test | SessionEntry) -> list[str]:
     match entry:
         case HeelRaiseTest(left=left, right=right):
             counts = (
@@ -108,7 +118,7 @@ def _session(entry: SessionEntry) -> list[str]:
     return told
 
 
-def _circumstances(entry: Entry) -> list[str]:
+def _circumstances(entry: Test | SessionEntry) -> list[str]:
     told = [symptom_words(entry.symptom)]
     if entry.painkiller:
         told.append(_("painkiller taken"))
