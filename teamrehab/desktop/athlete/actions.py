@@ -15,10 +15,12 @@ class Act(Enum):
 
     TEST = "test"
     SESSION = "session"
+    NOTE = "note"
     AVAILABILITY = "availability"
     INJURY = "injury"
     ILLNESS = "illness"
     AWAY = "away"
+    CASE = "case"
     DIAGNOSIS = "diagnosis"
     MOVE = "move"
     DECIDE = "decide"
@@ -34,7 +36,7 @@ _KEYS = {
     Act.INJURY: "Ctrl+I",
     Act.DIAGNOSIS: "Ctrl+D",
 }
-_WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY)
+_WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
 _HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
 
 
@@ -102,10 +104,12 @@ def _words(act: Act) -> str:
     return {
         Act.TEST: _("Tonight's test..."),
         Act.SESSION: _("Session..."),
+        Act.NOTE: _("Note..."),
         Act.AVAILABILITY: _("Availability..."),
         Act.INJURY: _("New injury..."),
         Act.ILLNESS: _("New illness..."),
         Act.AWAY: _("Away..."),
+        Act.CASE: _("Correct the case..."),
         Act.DIAGNOSIS: _("Diagnosis and protocol..."),
         Act.MOVE: _("Open a stage..."),
         Act.DECIDE: _("Not before, ruled out..."),

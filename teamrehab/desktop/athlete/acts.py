@@ -11,14 +11,17 @@ from PySide6.QtWidgets import QWidget
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
 from teamrehab.desktop.athlete.away_form import AwayForm
+from teamrehab.desktop.athlete.case_form import CaseForm
 from teamrehab.desktop.athlete.case_line import case_words
 from teamrehab.desktop.athlete.clearance_form import ClearanceForm
 from teamrehab.desktop.athlete.decision_form import DecisionForm
 from teamrehab.desktop.athlete.diagnosis_form import DiagnosisForm
 from teamrehab.desktop.athlete.ending_forms import CloseForm, WithdrawForm
 from teamrehab.desktop.athlete.entries import entry_sentence
+from teamrehab.desktop.athlete.events import Event, events_of
 from teamrehab.desktop.athlete.flag_forms import CloseFlagForm, RedFlagForm
 from teamrehab.desktop.athlete.move_form import MoveForm
+from teamrehab.desktop.athlete.note_form import NoteForm
 from teamrehab.desktop.athlete.onset_forms import IllnessForm, InjuryForm
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.entry.form import Form
@@ -30,11 +33,11 @@ from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.history import History, Standing
-from teamrehab.domain.injuries import RedFlag
+from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import SessionEntry
 from teamrehab.language import _
 from teamrehab.reports.wording import day_and_year
-from teamrehab.tasks import cases
+from teamrehab.tasks import cases, correcting
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
@@ -80,16 +83,27 @@ def asked_for(act: Act, desk: Desk) -> Asked:
 
 
 def correction(desk: Desk, fact: Standing[Any]) -> Asked:
-    """Return the form that rewrites a test or session."""
+    """Return the form that rewrites a test, a session or a note."""
+    if isinstance(fact.value, Remark):
+        return Asked(NoteForm(desk.occasion, fact.value), _note)
     if isinstance(fact.value, SessionEntry):
         return Asked(SessionForm(desk.occasion, fact.value), _note)
     return _test(desk, TonightForm(desk.occasion, fact.value))
 
 
-def withdrawal(fact: Standing[Any]) -> Asked:
+def withdrawal(desk: Desk, fact: Standing[Any]) -> Asked:
     """Return the form that takes an entry back as entered in error."""
-    form = WithdrawForm(entry_sentence(fact))
+    form = WithdrawForm([entry_sentence(fact)], desk.portrait.athlete.name)
     return Asked(form, lambda values: lambda book: book.withdraw(fact.fact_id, values[0]))
+
+
+def event_withdrawal(desk: Desk, event: Event) -> Asked:
+    """Return the form that takes a decision back, with all that was signed along with it."""
+    what = correcting.fall_together(event.history, event.fact)
+    ids = {fact.fact_id for fact in what.facts}
+    told = [e.sentence for e in events_of(event.history, desk.portrait) if e.fact_id in ids]
+    form = WithdrawForm(told, desk.portrait.athlete.name)
+    return Asked(form, lambda values: lambda book: correcting.take_back(book, what, values[0]))
 
 
 def flag_closing(desk: Desk, flag: RedFlag) -> Asked:
@@ -138,12 +152,23 @@ def _availability(desk: Desk) -> Asked:
     )
 
 
+def _areas(desk: Desk) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(kind.area for kind in desk.portrait.catalogue.values()))
+
+
+def _case(desk: Desk) -> Asked:
+    history = desk.history
+    form = CaseForm(history, _areas(desk))
+    return Asked(
+        form, lambda values: lambda book: correcting.correct_case(book, history, values[0])
+    )
+
+
 def _injury(desk: Desk) -> Asked:
-    areas = dict.fromkeys(kind.area for kind in desk.portrait.catalogue.values())
     earlier = [
         (h.case.case_id, _earlier_words(h, desk.portrait)) for h in desk.portrait.earlier
     ]
-    return Asked(InjuryForm(desk.occasion, tuple(areas), earlier), _open_case)
+    return Asked(InjuryForm(desk.occasion, _areas(desk), earlier), _open_case)
 
 
 def _earlier_words(history: History, portrait: Portrait) -> str:
@@ -228,10 +253,12 @@ def _close(desk: Desk) -> Asked:
 _FORMS: dict[Act, Callable[[Desk], Asked]] = {
     Act.TEST: lambda desk: _test(desk, TonightForm(desk.occasion)),
     Act.SESSION: lambda desk: Asked(SessionForm(desk.occasion), _note),
+    Act.NOTE: lambda desk: Asked(NoteForm(desk.occasion), _note),
     Act.AVAILABILITY: _availability,
     Act.INJURY: _injury,
     Act.ILLNESS: lambda desk: Asked(IllnessForm(desk.occasion), _open_case),
     Act.AWAY: _away,
+    Act.CASE: _case,
     Act.DIAGNOSIS: _diagnosis,
     Act.MOVE: _move,
     Act.DECIDE: _decide,

@@ -1,5 +1,6 @@
 """How a case ends without a clearance, and how an entry is taken back."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtWidgets import QLineEdit, QWidget
@@ -56,14 +57,19 @@ class CloseForm(Form):
 
 
 class WithdrawForm(Form):
-    """Takes an entry back as entered in error; its value is the reason."""
+    """Takes entries back as entered in error, for whom is said; its value is the reason."""
 
-    def __init__(self, entry: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, entries: Sequence[str], name: str, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self.add_heading(entry)
+        self._name = name
+        for entry in entries:
+            self.add_heading(entry)
         self._why_words = _("&Why it was entered in error")
         self.reason = QLineEdit()
-        self.add(self._why_words, self.reason)
+        hint = _("Nothing comes in its place: what stood before counts again.")
+        self.add(self._why_words, self.reason, hint)
 
     @property
     @override
@@ -73,7 +79,7 @@ class WithdrawForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Mark as entered in error")
+        return _("Mark as entered in error for {name}").format(name=self._name)
 
     @override
     def values(self) -> tuple[Any, ...]:

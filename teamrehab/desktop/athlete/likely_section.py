@@ -6,10 +6,10 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.domain.estimates import NoEstimate
-from teamrehab.language import _, counted
+from teamrehab.language import _
 from teamrehab.reports.findings import FixtureChance, LikelyReturn, SquadRow
 from teamrehab.reports.wording import assessed_words, chance_words, day_words
-from teamrehab.reports.wording_clinical import likely_words
+from teamrehab.reports.wording_clinical import behind_words, likely_words
 
 
 class LikelySection(QWidget):
@@ -89,13 +89,7 @@ def _behind(likely: LikelyReturn | None, row: SquadRow) -> list[str]:
     """Return what the estimate rests on and which way this case leans."""
     if likely is None or likely.earliest is None:
         return []
-    told = [
-        counted(
-            "Published figures and {count} club case are behind it.",
-            "Published figures and {count} club cases are behind it.",
-            likely.club_cases,
-        )
-    ]
+    told = [behind_words(likely)]
     if row.decision is not None:
         told.append(_("Counted from {stage}.").format(stage=row.decision.stage_name))
     if likely.pace > 1.05:

@@ -77,12 +77,12 @@ class InjuryForm(_OnsetForm):
     ) -> None:
         super().__init__(occasion, parent)
         self._side_words, self._area_words = _("&Side"), _("W&here")
-        self.side = Choice(_sides())
-        self.area: ChoiceField[str] = ChoiceField([(area, _(area)) for area in areas])
+        self.side = Choice(side_answers())
+        self.area = AreaField(areas)
         self.what = QLineEdit()
         self.head = QCheckBox(_("the head was hit or shaken"))
         self.add(self._side_words, self.side)
-        self.add(self._area_words, self.area)
+        self.add(self._area_words, self.area, names=(_("Part of the body"),))
         self.add(_("What happened"), self.what, _("clinical; never on the coach's sheet"))
         self.add_training()
         self.add(_("&Day of onset"), self.day)
@@ -90,6 +90,11 @@ class InjuryForm(_OnsetForm):
         self.recurrence: ChoiceField[str] = ChoiceField([("", _("none")), *earlier], chosen="")
         row = self.add(_("&Recurrence of"), self.recurrence, _("same site and same type"))
         self.rows.setRowVisible(row, bool(earlier))
+        self.operation = QCheckBox(_("operated on"))
+        self.sensitive = QCheckBox(_("show it only on the case"))
+        self.add(_("O&peration"), self.operation, detail=True)
+        self.add(_("S&ensitive"), self.sensitive, detail=True)
+        self.add_details_button()
 
     @property
     @override
@@ -117,6 +122,8 @@ class InjuryForm(_OnsetForm):
             what=self.what.text().strip(),
             reassess_on=self.reassess.moment,
             head_injury=self.head.isChecked(),
+            operation=self.operation.isChecked(),
+            sensitive=self.sensitive.isChecked(),
             recurrence_of=self.recurrence.value or "",
         )
         return case, self.stated(training, self.reassess.moment)
@@ -162,7 +169,16 @@ class IllnessForm(_OnsetForm):
         return case, self.stated(training, self.reassess.moment)
 
 
-def _sides() -> list[tuple[Side, str]]:
+class AreaField(ChoiceField[str]):
+    """One of the parts of the body of the catalogue, or another that a case already names."""
+
+    def __init__(self, areas: Sequence[str], chosen: str | None = None) -> None:
+        known = [*areas, *([chosen] if chosen is not None and chosen not in areas else [])]
+        super().__init__([(area, _(area) if area else "") for area in known], chosen)
+
+
+def side_answers() -> list[tuple[Side, str]]:
+    """Return the sides as they are asked."""
     return [
         (Side.LEFT, _("left")),
         (Side.RIGHT, _("right")),

@@ -14,9 +14,11 @@ from teamrehab.desktop.athlete.acts import (
     Desk,
     asked_for,
     correction,
+    event_withdrawal,
     flag_closing,
     withdrawal,
 )
+from teamrehab.desktop.athlete.events import Event
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.view import AthleteView
 from teamrehab.desktop.entry.dialog import FormDialog
@@ -105,6 +107,7 @@ class AthletePage(QWidget):
         view.case.flag_closing.connect(self._close_flag)
         view.entries.correcting.connect(self._correct)
         view.entries.withdrawing.connect(self._withdraw)
+        view.events.withdrawing.connect(self._withdraw_event)
         self._session.noted.connect(self._ask_past)
 
     def _show(self) -> None:
@@ -161,7 +164,11 @@ class AthletePage(QWidget):
 
     def _withdraw(self, fact: Standing[Any]) -> None:
         if (desk := self._desk()) is not None:
-            self._open(withdrawal(fact), desk)
+            self._open(withdrawal(desk, fact), desk)
+
+    def _withdraw_event(self, event: Event) -> None:
+        if (desk := self._desk()) is not None:
+            self._open(event_withdrawal(desk, event), desk)
 
     def _close_flag(self, flag: RedFlag) -> None:
         if (desk := self._desk()) is not None:

@@ -10,6 +10,7 @@ from teamrehab.desktop.athlete.actions import Actions
 from teamrehab.desktop.athlete.case_line import CaseLine
 from teamrehab.desktop.athlete.case_switch import CaseSwitch
 from teamrehab.desktop.athlete.entries import Entries
+from teamrehab.desktop.athlete.events import Events
 from teamrehab.desktop.athlete.graphs import Graphs
 from teamrehab.desktop.athlete.heading import Heading
 from teamrehab.desktop.athlete.likely_section import LikelySection
@@ -33,7 +34,7 @@ class AthleteView(QScrollArea):
         super().__init__()
         self.heading, self.actions_bar, self.switch = Heading(), Actions(), CaseSwitch()
         self.case, self.progress, self.likely = CaseLine(), Progress(), LikelySection()
-        self.graphs, self.entries = Graphs(), Entries()
+        self.graphs, self.entries, self.events = Graphs(), Entries(), Events()
         self.healthy = text(_("No open case. Tests taken now are the athlete's own baseline."))
         self.healthy.setWordWrap(True)
         self._case_parts = (self.case, self.progress, self.likely, self.graphs)
@@ -43,6 +44,8 @@ class AthleteView(QScrollArea):
     def show_portrait(self, portrait: Portrait) -> None:
         """Show an athlete as of now; the place on the page is kept."""
         row, history = portrait.row, portrait.history
+        weight = portrait.athlete.weight_g
+        self.events.show_portrait(portrait)
         self.heading.show_athlete(portrait.athlete, row, portrait.squad.day)
         self.actions_bar.show_for(has_case=history is not None)
         self.switch.show_cases(portrait.cases, history, portrait.catalogue)
@@ -50,7 +53,7 @@ class AthleteView(QScrollArea):
         for part in self._case_parts:
             part.setVisible(history is not None)
         if history is None:
-            self.entries.show_entries(portrait.baseline, portrait.names)
+            self.entries.show_entries(portrait.baseline, portrait.names, weight)
             return
         decision = portrait.decision
         self.case.show_case(history, portrait.catalogue, portrait.squad.day)
@@ -58,7 +61,7 @@ class AthleteView(QScrollArea):
         self.likely.show_row(row)
         results = decision.criteria if decision is not None else ()
         self.graphs.show_case(history, results, portrait.squad.day)
-        self.entries.show_entries(history.facts, portrait.names)
+        self.entries.show_entries(history.facts, portrait.names, weight)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -79,8 +82,9 @@ class AthleteView(QScrollArea):
         for part in (self.heading, self.actions_bar, self.switch, self.healthy, self.case):
             column.addWidget(part)
         column.addLayout(self._two_columns())
-        column.addWidget(text(_("Tests and sessions"), Type.TITLE))
+        column.addWidget(text(_("Tests, sessions and notes"), Type.TITLE))
         column.addWidget(self.entries)
+        column.addWidget(self.events)
         column.addWidget(self._caution())
         column.addStretch(1)
         self.setWidget(page)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QDateTimeEdit,
     QLineEdit,
     QPlainTextEdit,
+    QPushButton,
     QSizePolicy,
     QWidget,
 )
@@ -20,6 +21,7 @@ from teamrehab.desktop.entry.maybe import Maybe
 from teamrehab.desktop.entry.pair import Pair
 from teamrehab.desktop.forms import Field, form_layout, row, without_mnemonic
 from teamrehab.domain.plausibility import Implausible
+from teamrehab.language import _
 
 
 class Form(QWidget):
@@ -105,6 +107,16 @@ class Form(QWidget):
         """Show or hide the rows that are not needed every evening."""
         for field in self._details:
             self.rows.setRowVisible(field, shown)
+
+    def add_details_button(self, *, shown: bool = False) -> None:
+        """Add the button that shows and hides the details."""
+        self.details = QPushButton(_("Show &more fields"))
+        self.details.setCheckable(True)
+        self.details.setAutoDefault(False)
+        self.details.toggled.connect(self.show_details)
+        self.rows.addRow("", self.details)
+        self.details.setChecked(shown)
+        self.show_details(shown)
 
     def show_trouble(self, found: Sequence[Implausible]) -> tuple[Implausible, ...]:
         """Show what is wrong beside its field; return what belongs to no field here.

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.entry.choice import Choice
@@ -40,7 +40,7 @@ class TonightForm(Form):
         self.rows.addRow("", side_heading(occasion.injured))
         self.parts = self._make_parts()
         self._add_circumstances()
-        self._add_details_button()
+        self.add_details_button(shown=correcting is not None)
         self.setFocusProxy(self.parts[0].first)
         if correcting is not None:
             self._fill(correcting)
@@ -117,14 +117,6 @@ class TonightForm(Form):
         self.add(_("When"), self.after, _("if it is known"))
         self.add(_("Surface"), self.surface, detail=True)
         self.add(_("Shoe"), self.shoe, detail=True)
-
-    def _add_details_button(self) -> None:
-        self.details = QPushButton(_("Show &more fields"))
-        self.details.setCheckable(True)
-        self.details.toggled.connect(self.show_details)
-        self.rows.addRow("", self.details)
-        self.details.setChecked(self._correcting is not None)
-        self.show_details(self._correcting is not None)
 
     def _fill(self, test: Test) -> None:
         (part,) = self.parts
