@@ -1,12 +1,13 @@
-"""Heel raises and hops over the days of a case, one above the other, with their numbers."""
+"""Heel raises, hops and reactive strength over the days of a case, with their numbers."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any
 
 from PySide6.QtWidgets import QTableView, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, text
+from teamrehab.desktop.athlete.measure_words import LEGS, reactive_strength
 from teamrehab.desktop.buttons import quiet_button
 from teamrehab.desktop.panel import Line, Panel
 from teamrehab.desktop.row_table import Column, RowTableModel
@@ -17,19 +18,22 @@ from teamrehab.domain.measures import HeelRaiseTest, HopTest, Knee
 from teamrehab.domain.published_errors import HEEL_RAISES
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
-from teamrehab.reports.wording_clinical import number_words
+
+AnyTest = HeelRaiseTest | HopTest
+Measure = Callable[[AnyTest, Side], float | None]
 
 Numbers = tuple[str, date, tuple[float | None, ...]]
 """Name of the test, day, left and right."""
 
 
 class Graphs(QWidget):
-    """Both graphs share their days; the injured side is solid, the other outlined."""
+    """The graphs share their days; the injured side is solid, the other outlined."""
 
     def __init__(self) -> None:
         super().__init__()
         self.raises: Panel | None = None
         self.hops: Panel | None = None
+        self.reactive: Panel | None = None
         self.nothing = text(_("Nothing measured yet: the graphs begin with the first test."))
         self.nothing.setWordWrap(True)
         self.numbers = QTableView()
@@ -57,37 +61,54 @@ class Graphs(QWidget):
         self.nothing.setVisible(not measured)
         self.as_table.setVisible(measured)
         if measured:
-            self._make_panels()
-            since, side = history.case.on, history.case.side
-            for panel, tests, what in (
-                (self.raises, raises, "raises"),
-                (self.hops, hops, "hops"),
-            ):
-                if panel is not None:
-                    lines = _lines(tests, side)
-                    needed = _needed(results, what)
-                    panel.show_lines(lines, origin=since, until=today, needed=needed)
+            self._make_panels(timed=bool(_timed(hops)))
+            self._draw(history, raises, hops, results, today)
         for panel in (self.raises, self.hops):
             if panel is not None:
                 panel.setVisible(measured)
         bent = [test for test in every if test.knee is Knee.BENT]
         self.model.show_rows(
             [
-                *_numbers(_("Heel raises"), raises),
-                *_numbers(_("Heel raises, knee bent"), bent),
-                *_numbers(_("Hops"), hops),
+                *_numbers(_("Heel raises"), raises, count_of),
+                *_numbers(_("Heel raises, knee bent"), bent, count_of),
+                *_numbers(_("Hops"), hops, count_of),
+                *_numbers(_("Reactive strength (m/s)"), _timed(hops), _reactive),
             ]
         )
+        if self.reactive is not None:
+            self.reactive.setVisible(bool(_timed(hops)))
 
-    def _make_panels(self) -> None:
-        """Make both graphs when the first test is shown: the first paint waits for neither."""
-        if self.raises is not None:
-            return
-        self.raises = Panel(_("Heel raises, knee straight"), _("raises"))
-        self.hops = Panel(_("Hops in place"), _("hops"))
-        self.hops.share_days_with(self.raises)
-        self._column.insertWidget(0, self.hops)
-        self._column.insertWidget(0, self.raises)
+    def _draw(
+        self,
+        history: History,
+        raises: Sequence[AnyTest],
+        hops: Sequence[AnyTest],
+        results: Sequence[CriterionResult],
+        today: date,
+    ) -> None:
+        since, injured = history.case.on, history.case.side
+        for panel, tests, measure, what in (
+            (self.raises, raises, count_of, "raises"),
+            (self.hops, hops, count_of, "hops"),
+            (self.reactive, _timed(hops), _reactive, ""),
+        ):
+            if panel is not None:
+                lines = _lines(tests, injured, measure)
+                needed = _needed(results, what)
+                panel.show_lines(lines, origin=since, until=today, needed=needed)
+
+    def _make_panels(self, *, timed: bool) -> None:
+        """Make each graph when its first test is shown: the first paint waits for none."""
+        if self.raises is None:
+            self.raises = Panel(_("Heel raises, knee straight"), _("raises"))
+            self.hops = Panel(_("Hops in place"), _("hops"))
+            self.hops.share_days_with(self.raises)
+            self._column.insertWidget(0, self.hops)
+            self._column.insertWidget(0, self.raises)
+        if timed and self.reactive is None:
+            self.reactive = Panel(_("Reactive strength of hops, height over contact"), "m/s")
+            self.reactive.share_days_with(self.raises)
+            self._column.insertWidget(2, self.reactive)
 
     def _toggle_numbers(self) -> None:
         shown = self.numbers.isHidden()
@@ -95,7 +116,7 @@ class Graphs(QWidget):
         self.as_table.setText(_("Hide the &numbers") if shown else _("Show as &numbers"))
 
 
-def count_of(test: HeelRaiseTest | HopTest, side: Side) -> int | None:
+def count_of(test: AnyTest, side: Side) -> int | None:
     """Return the repetitions of one side."""
     if isinstance(test, HeelRaiseTest):
         raises = test.of(side)
@@ -104,14 +125,14 @@ def count_of(test: HeelRaiseTest | HopTest, side: Side) -> int | None:
     return None if hops is None else hops.hops
 
 
-def _lines(tests: Sequence[HeelRaiseTest | HopTest], injured: Side) -> list[Line]:
+def _lines(tests: Sequence[AnyTest], injured: Side, measure: Measure) -> list[Line]:
     """Return a line a side with results; the injured one is filled and shows its error."""
     lines = []
     for side, words in ((Side.LEFT, _("left")), (Side.RIGHT, _("right"))):
         hurt = side is injured
         line = Line(
             name=_("{side}, injured").format(side=words) if hurt else words,
-            points=_points(tests, side),
+            points=_points(tests, side, measure),
             colour=1 if hurt else 0,
             hollow=not hurt,
             error=_error(tests) if hurt else None,
@@ -121,17 +142,26 @@ def _lines(tests: Sequence[HeelRaiseTest | HopTest], injured: Side) -> list[Line
     return lines
 
 
-def _error(tests: Sequence[HeelRaiseTest | HopTest]) -> float | None:
+def _error(tests: Sequence[AnyTest]) -> float | None:
     """Return the published error of the measure; none is known for hops in place."""
     raises = any(isinstance(test, HeelRaiseTest) for test in tests)
     return HEEL_RAISES.value if raises else None
 
 
 def _points(
-    tests: Sequence[HeelRaiseTest | HopTest], side: Side
+    tests: Sequence[AnyTest], side: Side, measure: Measure
 ) -> tuple[tuple[date, float], ...]:
-    found = ((test.on, count_of(test, side)) for test in tests)
-    return tuple((day, float(count)) for day, count in found if count is not None)
+    found = ((test.on, measure(test, side)) for test in tests)
+    return tuple((day, float(value)) for day, value in found if value is not None)
+
+
+def _reactive(test: AnyTest, side: Side) -> float | None:
+    return reactive_strength(test, side) if isinstance(test, HopTest) else None
+
+
+def _timed(hops: Sequence[AnyTest]) -> list[AnyTest]:
+    """Return the hop tests with contact and flight times of a leg."""
+    return [test for test in hops if any(_reactive(test, side) is not None for side in LEGS)]
 
 
 def _needed(results: Sequence[CriterionResult], what: str) -> float | None:
@@ -140,9 +170,9 @@ def _needed(results: Sequence[CriterionResult], what: str) -> float | None:
     return next(named, None)
 
 
-def _numbers(name: str, tests: Sequence[HeelRaiseTest | HopTest]) -> list[Numbers]:
+def _numbers(name: str, tests: Sequence[AnyTest], measure: Measure) -> list[Numbers]:
     return [
-        (name, test.on, (count_of(test, Side.LEFT), count_of(test, Side.RIGHT)))
+        (name, test.on, (measure(test, Side.LEFT), measure(test, Side.RIGHT)))
         for test in reversed(tests)
     ]
 
@@ -163,6 +193,6 @@ def _columns() -> tuple[Column[Numbers], ...]:
 def _side_column(key: str, title: Any, place: int) -> Column[Numbers]:
     def told(row: Numbers) -> str:
         value = row[2][place]
-        return "" if value is None else number_words(value)
+        return "" if value is None else f"{value:g}"
 
     return Column(key=key, title=title, text=told, number=True)

@@ -30,7 +30,7 @@ from teamrehab.domain.injuries import (
     StageMoved,
     Urgency,
 )
-from teamrehab.domain.measures import HeelRaiseTest, Raises
+from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, Raises
 from tests.builders import day
 from tests.desktop.athlete.conftest import TODAY
 
@@ -443,6 +443,26 @@ def test_the_graphs_have_their_numbers_as_a_table_and_as_a_sentence(opened, qtbo
     assert ("Hops", day(19), (11, 24)) in rows
     said = view.graphs.raises.as_text()
     assert "left, injured: day 12: 14, day 19: 22." in said
+
+
+def test_hops_with_times_typed_get_a_graph_of_reactive_strength(opened, qtbot):
+    view = opened.show("a1")
+    assert view.graphs.reactive is None
+    timed = HopTest(
+        test_id="p2",
+        case_id="c1",
+        athlete_id="a1",
+        on=TODAY,
+        left=Hops(15, 250, 400),
+        right=Hops(24, 200, 500),
+    )
+    opened.note(timed)
+    assert view.graphs.reactive.isVisible()
+    # height over contact (Sports Med 2022;52:301): 9.81 x 0.4^2 / 8 / 0.25 = 0.78 m/s
+    said = view.graphs.reactive.as_text()
+    assert "left, injured: day 20: 0.78" in said
+    assert "right: day 20: 1.53" in said
+    assert ("Reactive strength (m/s)", TODAY, (0.78, 1.53)) in view.graphs.model.rows
 
 
 @pytest.mark.parametrize("width", [420, 1400])
