@@ -33,13 +33,15 @@ class Estimate:
 
     ``cdf[i]`` is the chance of clearance by the end of day ``today + i + 1``; it never falls
     and stays below 1 where the grid of days ends too early (then a day can be None).
-    ``club_cases`` counts the closed club cases behind it; ``pace`` is the pace factor
+    ``club_cases`` counts the closed club cases behind it, of all injuries,
+    ``same_injury_cases`` those of this injury (None: not known); ``pace`` is the pace factor
     (over 1: slower than usual). ``not_before`` and ``ruled_out`` are a person's decision.
     """
 
     today: date
     cdf: tuple[float, ...]
     club_cases: int = 0
+    same_injury_cases: int | None = None
     pace: float = 1.0
     not_before: date | None = None
     ruled_out: tuple[str, ...] = ()

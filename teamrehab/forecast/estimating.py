@@ -55,6 +55,7 @@ def estimates(model: ClubModel, courses: Sequence[Course], today: date) -> tuple
                 today=today,
                 cdf=tuple(row.tolist()),
                 club_cases=len(models[i].cleared),
+                same_injury_cases=models[i].cleared_of(courses[i].injury),
                 pace=exp(positions[i].pace.mean),
             )
     return tuple(found[i] for i in range(len(courses)))

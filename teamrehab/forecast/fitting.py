@@ -71,7 +71,7 @@ def fit(past: Sequence[Course], published: Published) -> ClubModel:
         case_sd=state.case_sd,
         setbacks=setback_rates(courses, known.SETBACK_RATE, known.SETBACK_WEIGHT),
         own=_own_rows(courses, rows, state) if rows is not None else {},
-        cleared=frozenset(c.case_id for c in courses if c.status is Status.CLEARED),
+        cleared={c.case_id: c.injury for c in courses if c.status is Status.CLEARED},
     )
 
 

@@ -32,7 +32,7 @@ class ClubModel:
 
     ``stage_sd`` (5,) and ``case_sd`` are on the log scale, ``stage_weights`` (5,) the stays
     behind them; ``setbacks`` (5,) are chances. ``own`` holds what each case gave, by case id;
-    ``cleared`` the ids of the cleared ones.
+    ``cleared`` the injuries of the cleared ones, by case id.
     """
 
     published: Published
@@ -44,7 +44,11 @@ class ClubModel:
     case_sd: float
     setbacks: Array
     own: Mapping[str, OwnRows]
-    cleared: frozenset[str]
+    cleared: Mapping[str, str]
+
+    def cleared_of(self, injury: str) -> int:
+        """Return how many of the cleared cases were of one injury."""
+        return sum(found == injury for found in self.cleared.values())
 
     def without(self, case_id: str) -> "ClubModel":
         """Return the model as if this case had not been in the fit: it must not count twice.
@@ -71,5 +75,5 @@ class ClubModel:
             stage_weights=self.stage_weights - own.stage_weights,
             case_sd=float(np.sqrt(case_variance / (cases - 1))),
             own={other: rows for other, rows in self.own.items() if other != case_id},
-            cleared=self.cleared - {case_id},
+            cleared={c: injury for c, injury in self.cleared.items() if c != case_id},
         )

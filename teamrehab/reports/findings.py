@@ -22,13 +22,17 @@ class FixtureChance:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LikelyReturn:
-    """The likely return as it is shown: a range of 8 in 10, its median, chances for matches."""
+    """The likely return as it is shown: a range of 8 in 10, its median, chances for matches.
+
+    ``club_cases`` are of all injuries, ``same_injury_cases`` of this one (None: not known).
+    """
 
     earliest: date | None
     median: date | None
     latest: date | None
     chances: tuple[FixtureChance, ...] = ()
     club_cases: int = 0
+    same_injury_cases: int | None = None
     pace: float = 1.0
     not_before: date | None = None
 

@@ -99,6 +99,7 @@ def _range_of(estimate: Estimate, decided: Decided) -> LikelyReturn:
         median=_no_sooner(estimate.median, decided),
         latest=_no_sooner(latest, decided),
         club_cases=estimate.club_cases,
+        same_injury_cases=estimate.same_injury_cases,
         pace=estimate.pace,
         not_before=decided.not_before,
     )

@@ -180,6 +180,26 @@ def _ruled_out_words(likely: LikelyReturn) -> str:
     return _("ruled out for {days}, decided").format(days=days)
 
 
+def behind_words(likely: LikelyReturn) -> str:
+    """Return how many closed club cases the range rests on, and how many of this injury."""
+    if not likely.club_cases:
+        return _("Published figures alone are behind it: no closed club case yet.")
+    count, same = likely.club_cases, likely.same_injury_cases
+    told = counted(
+        "Published figures and {count} closed club case, of any injury, are behind it.",
+        "Published figures and {count} closed club cases, of all injuries, are behind it.",
+        count,
+    )
+    if same is None:
+        return told
+    own = _("None of them was of this injury.")
+    if same:
+        own = counted(
+            "{count} of them was of this injury.", "{count} of them were of this injury.", same
+        )
+    return f"{told} {own}"
+
+
 def problem_words(history: History, kind: InjuryKind | None) -> str:
     """Return the problem in a few words: the injury, the muscle, how sure it is."""
     if history.case.sensitive:

@@ -174,6 +174,18 @@ def test_a_case_is_not_counted_twice(days):
     )
     assert distance(mine, right) < 0.5 * distance(twice, right)
     assert mine.club_cases == right.club_cases == len(outside.cleared)
+    assert mine.same_injury_cases == right.same_injury_cases
+
+
+def test_an_estimate_says_how_many_cleared_cases_and_how_many_of_its_injury_are_behind_it():
+    calf = [through(5, 12, 20, 26, 30 + n, case_id=f"k{n}") for n in range(3)]
+    other = next(injury for injury in PUBLISHED.injuries if injury != calf[0].injury)
+    another = replace(calf[0], case_id="h", injury=other, muscle="")
+    past = [*calf, another, through(6, case_id="still open", until=9)]
+    own = through(5, case_id="own", until=8)
+    found = estimate(fit(past, PUBLISHED), own, TODAY)
+    assert (found.club_cases, found.same_injury_cases) == (4, 3)
+    assert fit(past, PUBLISHED).without("k0").cleared_of(own.injury) == 2
 
 
 def distance(one: Estimate, other: Estimate) -> float:

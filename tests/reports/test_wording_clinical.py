@@ -3,12 +3,15 @@
 from datetime import date
 from typing import Any
 
+import pytest
+
 from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Proposal, Verdict
 from teamrehab.domain.estimates import NoEstimate
 from teamrehab.domain.injuries import Certainty, Diagnosis, Side
 from teamrehab.domain.protocol import Criterion, InjuryKind, Muscle
 from teamrehab.reports.findings import FixtureChance, LikelyReturn
 from teamrehab.reports.wording_clinical import (
+    behind_words,
     criterion_sentence,
     likely_words,
     missing_words,
@@ -113,6 +116,26 @@ def test_a_match_ruled_out_is_said_where_there_is_no_range():
     )
     decided = LikelyReturn(earliest=None, median=None, latest=None, chances=(chance,))
     assert likely_words(decided, NoEstimate.ILLNESS) == "ruled out for Sat 19 Dec, decided"
+
+
+ALL = "Published figures and 12 closed club cases, of all injuries, are behind it."
+
+
+@pytest.mark.parametrize(
+    ("cases", "same", "words"),
+    [
+        (0, 0, "Published figures alone are behind it: no closed club case yet."),
+        (12, None, ALL),
+        (12, 0, f"{ALL} None of them was of this injury."),
+        (12, 1, f"{ALL} 1 of them was of this injury."),
+        (12, 3, f"{ALL} 3 of them were of this injury."),
+    ],
+)
+def test_the_cases_behind_a_range_are_told_of_all_injuries_and_of_this_one(cases, same, words):
+    likely = LikelyReturn(
+        earliest=None, median=None, latest=None, club_cases=cases, same_injury_cases=same
+    )
+    assert behind_words(likely) == words
 
 
 def test_a_problem_names_injury_muscle_and_how_sure_it_is_but_not_a_sensitive_one():
