@@ -21,12 +21,14 @@ from teamrehab.reports.paper import page
 from teamrehab.reports.paper.coach_sheet import ONE_PAGE, draw_coach_sheet
 from teamrehab.reports.paper.letters import can_print, marked, plain, register_fonts
 from teamrehab.reports.sheet import coach_sheet, issued
+from teamrehab.reports.sheet_text import sheet_text
 from teamrehab.reports.wording import match_outlook_words
 from teamrehab.reports.wording_sheet import may_not_words, may_words, return_words
 from tests.contrast import contrast
 from tests.reports.squads import (
     MARKER,
     MONDAY,
+    NAMES,
     NOW,
     club,
     estimate,
@@ -299,6 +301,35 @@ def test_more_athletes_take_more_pages_whose_heads_repeat():
     assert len(listed) > 1
     assert all("Trains with limits (60)" in text for text in listed)
     assert all("Availability sheet 1, Week of 14–20 Dec" in text for text in pages[1:])
+
+
+def test_500_athletes_all_stand_in_the_rows_on_the_sheet_in_its_text_and_on_paper():
+    squad = club(500)
+    rows = rows_of(squad)
+    sheet = coach_sheet(squad, rows, now=NOW, signed="Ines Duarte")
+    names = [athlete.name for athlete in squad.athletes]
+    assert [row.name for row in rows] == names
+    assert sorted(line.name for line in sheet.lines) == sorted(names)
+    said, pages = sheet_text(sheet), read(draw_coach_sheet(sheet)).pages
+    on_paper = " ".join(page.extract_text() for page in pages)
+    numbered = names[len(NAMES) :]
+    assert len(numbered) == 470
+    for text in (said, re.sub(r"\s+", " ", on_paper)):
+        assert [name for name in numbered if not re.search(rf"\b{name}\b", text)] == []
+    assert f"page {len(pages)} of {len(pages)}" in on_paper
+
+
+def test_a_week_without_any_entry_match_or_case_is_a_whole_sheet():
+    squad = club(20, open_cases=(), absences=(), fixtures=())
+    rows = rows_of(squad, {})
+    sheet = coach_sheet(squad, rows, now=NOW, signed="Ines Duarte")
+    text = text_of(draw_coach_sheet(sheet))
+    assert {row.last_entry for row in rows} == {None}
+    assert len(sheet.full) == 20
+    assert [label for _day, label in sheet.days] == [""] * 7
+    for said in ("20 full", "No match in the calendar.", "First sheet: nothing to compare"):
+        assert said in text
+    assert "Full training (20)" in sheet_text(sheet)
 
 
 @pytest.mark.parametrize(
