@@ -24,8 +24,8 @@ def in_tenths(chance: float) -> str:
     """Return a chance by the agreed bands; nothing estimated is ever 0 or 10 in 10."""
     if chance < 0.1:
         return "not expected, under 1 in 10"
-    n = int(chance * 10 + 0.5)
-    if n >= 9:
+    n = min(int(chance * 10 + 0.5), 8)
+    if chance >= 0.9:
         return "expected, 9 in 10 or more"
     word = "unlikely" if n <= 3 else "doubtful" if n <= 6 else "likely"
     return f"{word}, {n} in 10"
