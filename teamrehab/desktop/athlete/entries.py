@@ -132,7 +132,7 @@ def _columns() -> tuple[Column[Row], ...]:
             text=lambda row: row.told,
             tip=lambda row: row.told,
         ),
-        Column(key="by", title=lambda: _("Noted by"), text=_noted_by),
+        Column(key="by", title=lambda: _("Noted by"), text=_noted_by, tip=_noted_by),
     )
 
 

@@ -159,7 +159,7 @@ def _columns() -> tuple[Column[Event], ...]:
             text=lambda event: event.words,
             tip=lambda event: event.words,
         ),
-        Column(key="by", title=lambda: _("Noted by"), text=_noted_by),
+        Column(key="by", title=lambda: _("Noted by"), text=_noted_by, tip=_noted_by),
     )
 
 

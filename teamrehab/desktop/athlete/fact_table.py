@@ -41,6 +41,6 @@ class FactTable(QTableView):
         """Be as high as so many rows, up to eight, and have one of them chosen."""
         header = self.horizontalHeader().sizeHint().height()
         shown = min(rows, _ROWS) * self.verticalHeader().defaultSectionSize()
-        self.setMinimumHeight(header + shown + Space.TIGHT)
+        self.setFixedHeight(header + shown + Space.TIGHT)
         if rows and not self.currentIndex().isValid():
             self.setCurrentIndex(self.model().index(0, 0))

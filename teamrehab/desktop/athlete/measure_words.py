@@ -10,7 +10,7 @@ from teamrehab.domain.formulas import (
 )
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.load import session_load
-from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, SessionEntry, Test
+from teamrehab.domain.measures import HeelRaiseTest, HopTest, SessionEntry, Test
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import number_words, side_words
 
@@ -23,7 +23,7 @@ def measure_words(entry: Test | SessionEntry, weight_g: int | None) -> list[str]
         case HeelRaiseTest():
             return list(_work(entry, weight_g))
         case HopTest():
-            return [words for side in LEGS for words in _hop(entry.of(side), side)]
+            return list(_hops(entry))
         case SessionEntry(effort=effort, minutes=minutes):
             load = session_load(effort, minutes)
             return [] if load is None else [_("load {load} (effort x min)").format(load=load)]
@@ -41,27 +41,31 @@ def reactive_strength(test: HopTest, side: Side) -> float | None:
 
 
 def _work(test: HeelRaiseTest, weight_g: int | None) -> Iterator[str]:
+    if weight_g is None:
+        return
     for side in LEGS:
         raises = test.of(side)
-        if raises is not None and raises.height_mm is not None and weight_g is not None:
-            work = heel_raise_work(weight_g / 1000, raises.height_mm / 1000, raises.repetitions)
-            yield _("work {work} J {side}").format(work=round(work), side=side_words(side))
+        if raises is not None and raises.height_mm is not None:
+            mass, height = weight_g / 1000, raises.height_mm / 1000
+            work = round(heel_raise_work(mass, height, raises.repetitions))
+            yield _("work {work} J {side}").format(work=work, side=side_words(side))
 
 
-def _hop(hops: Hops | None, side: Side) -> Iterator[str]:
-    if hops is None or hops.flight_ms is None:
-        return
-    flight = hops.flight_ms / 1000
-    fields = {
-        "side": side_words(side),
-        "height": number_words(100 * jump_height(flight)),
-    }
-    yield _("jump height {height} cm {side}").format(**fields)
-    if hops.contact_ms:
-        contact = hops.contact_ms / 1000
-        by_height = reactive_strength_by_height(flight, contact)
-        by_flight = reactive_strength_by_flight(flight, contact)
-        yield _(
-            "reactive strength {by_height} m/s {side} (height over contact), "
-            "{by_flight} (flight over contact)"
-        ).format(by_height=f"{by_height:.2f}", by_flight=f"{by_flight:.2f}", **fields)
+def _hops(test: HopTest) -> Iterator[str]:
+    """Yield jump heights, then both reactive strengths: never one for the other."""
+    flown = [(side, h) for side in LEGS if (h := test.of(side)) is not None and h.flight_ms]
+    for side, hops in flown:
+        height = number_words(100 * jump_height(_seconds(hops.flight_ms)))
+        yield _("jump {height} cm {side}").format(height=height, side=side_words(side))
+    timed = [(side, h) for side, h in flown if h.contact_ms]
+    for words, formula in (
+        (_("height over contact {figure} m/s {side}"), reactive_strength_by_height),
+        (_("flight over contact {figure} {side}"), reactive_strength_by_flight),
+    ):
+        for side, hops in timed:
+            figure = formula(_seconds(hops.flight_ms), _seconds(hops.contact_ms))
+            yield words.format(figure=f"{figure:.2f}", side=side_words(side))
+
+
+def _seconds(milliseconds: int | None) -> float:
+    return (milliseconds or 0) / 1000

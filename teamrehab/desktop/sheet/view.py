@@ -10,7 +10,7 @@ from teamrehab.desktop.sheet.drawing import Drawn
 from teamrehab.desktop.sheet.preview import Preview
 from teamrehab.desktop.trouble import Notice
 from teamrehab.language import _
-from teamrehab.reports.disclosure import check_free_words, warning_words
+from teamrehab.reports.disclosure import signature_sentences
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.wording import day_words
 
@@ -26,6 +26,7 @@ class SheetView(QObject):
     def __init__(self, dialog: QWidget, me: str) -> None:
         super().__init__(dialog)
         self._me = me
+        self._drawn: Drawn | None = None
         self.preview, self.notice = Preview(), Notice()
         self.signature = QLineEdit()
         self.signature.setPlaceholderText(me)
@@ -45,7 +46,7 @@ class SheetView(QObject):
 
     def show_sheet(self, drawn: Drawn) -> None:
         """Show a sheet as it would go out now."""
-        sheet = drawn.sheet
+        self._drawn, sheet = drawn, drawn.sheet
         self.preview.show_pages(drawn.pages, drawn.words)
         self.about.setText(_about(drawn))
         lines = [
@@ -90,9 +91,10 @@ class SheetView(QObject):
         self._row.complain(self._trouble())
 
     def _trouble(self) -> str:
-        """Return which words tell something medical; one's own name is a name."""
-        found = check_free_words(self.signed) if self.signed != self._me else ()
-        return warning_words(found) if found else ""
+        """Return what the coach must not read in the signature; names of staff are free."""
+        if self._drawn is None:
+            return ""
+        return "\n".join(signature_sentences(self._drawn.board.squad, self.signed))
 
     def _lay_out(self, dialog: QWidget) -> None:
         beside = QWidget()
