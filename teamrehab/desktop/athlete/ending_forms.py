@@ -70,6 +70,7 @@ class WithdrawForm(Form):
         self.reason = QLineEdit()
         hint = _("Nothing comes in its place: what stood before counts again.")
         self.add(self._why_words, self.reason, hint)
+        self.setFocusProxy(self.reason)
 
     @property
     @override

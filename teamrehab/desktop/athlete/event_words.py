@@ -80,6 +80,11 @@ def event_words(value: Decided, told: Told) -> str:
     return " ".join(", ".join(part for part in parts if part).split())
 
 
+def closed_flag_words(flag: RedFlag) -> str:
+    """Return which doctor saw the athlete, and for what."""
+    return _("seen by {doctor}: {what}").format(doctor=flag.closed_by, what=flag.what)
+
+
 def scope_words(scope: Scope) -> str:
     """Return what a clearance is for."""
     return {

@@ -9,7 +9,13 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space
 from teamrehab.desktop.athlete.case_line import case_words
-from teamrehab.desktop.athlete.event_words import Decided, Told, event_kind, event_words
+from teamrehab.desktop.athlete.event_words import (
+    Decided,
+    Told,
+    closed_flag_words,
+    event_kind,
+    event_words,
+)
 from teamrehab.desktop.athlete.fact_table import FactTable
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.buttons import plain_button, quiet_button
@@ -17,7 +23,7 @@ from teamrehab.desktop.row_table import Column, RowTableModel
 from teamrehab.domain.history import Erased, History, Standing, Unreadable
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.language import _
-from teamrehab.reports.wording import day_words
+from teamrehab.reports.wording import day_and_year, day_words
 
 
 class Event(NamedTuple):
@@ -26,6 +32,7 @@ class Event(NamedTuple):
     fact: Standing[Any]
     told: Told
     on: date
+    day: str
     kind: str
     words: str
     by: str
@@ -49,7 +56,7 @@ class Event(NamedTuple):
     def sentence(self) -> str:
         """Return the event in one line."""
         return _("{kind}, {day}: {words}").format(
-            kind=self.kind, day=day_words(self.on), words=self.words
+            kind=self.kind, day=self.day, words=self.words
         )
 
 
@@ -124,15 +131,16 @@ def events_of(history: History, portrait: Portrait) -> Iterator[Event]:
             words = event_words(value, told)
             closed_on = value.closed_on if isinstance(value, RedFlag) else None
             raised_by = by if closed_on is None else ""
-            yield Event(fact, told, value.on, event_kind(value), words, raised_by)
+            day = _day(value.on, portrait)
+            yield Event(fact, told, value.on, day, event_kind(value), words, raised_by)
             if closed_on is not None:
-                yield _closed_flag(fact, told, closed_on, by)
+                day, seen = _day(closed_on, portrait), closed_flag_words(value)
+                yield Event(fact, told, closed_on, day, _("Red flag closed"), seen, by)
 
 
-def _closed_flag(fact: Standing[RedFlag], told: Told, on: date, by: str) -> Event:
-    flag = fact.value
-    seen = _("seen by {doctor}: {what}").format(doctor=flag.closed_by, what=flag.what)
-    return Event(fact, told, on, _("Red flag closed"), seen, by)
+def _day(on: date, portrait: Portrait) -> str:
+    """Return a day, with its year unless that is this year."""
+    return day_words(on) if on.year == portrait.squad.day.year else day_and_year(on)
 
 
 def _key(event: Event) -> str:
@@ -144,13 +152,14 @@ def _columns() -> tuple[Column[Event], ...]:
         Column(
             key="day",
             title=lambda: _("Day"),
-            text=lambda event: day_words(event.on),
+            text=lambda event: event.day,
             sort=lambda event: event.on.toordinal(),
         ),
         Column(
             key="case",
             title=lambda: _("Case"),
-            text=lambda event: case_words(event.history, event.told.catalogue),
+            text=_closed_case,
+            spoken=lambda event: case_words(event.history, event.told.catalogue),
         ),
         Column(key="kind", title=lambda: _("What"), text=lambda event: event.kind),
         Column(
@@ -161,6 +170,13 @@ def _columns() -> tuple[Column[Event], ...]:
         ),
         Column(key="by", title=lambda: _("Noted by"), text=_noted_by, tip=_noted_by),
     )
+
+
+def _closed_case(event: Event) -> str:
+    """Return the name of a closed case; the open one stands above the list already."""
+    if event.history.closed is None:
+        return ""
+    return case_words(event.history, event.told.catalogue)
 
 
 def _noted_by(event: Event) -> str:

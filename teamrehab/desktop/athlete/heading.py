@@ -50,7 +50,7 @@ class Heading(QWidget):
             _("Training: {answer}").format(answer=training_words(allowed.training))
         )
         self.match.setText(_("Match: {answer}").format(answer=match_sentence(allowed)))
-        self.limits.setText(". ".join(_allowed(allowed)))
+        self.limits.setText(" · ".join(_allowed(allowed)))
         self.limits.setVisible(bool(self.limits.text()))
 
     def _answers(self) -> QHBoxLayout:

@@ -107,12 +107,14 @@ class Form(QWidget):
         """Show or hide the rows that are not needed every evening."""
         for field in self._details:
             self.rows.setRowVisible(field, shown)
+        self.details.setText(_("Show fewer &fields") if shown else _("Show &more fields"))
 
     def add_details_button(self, *, shown: bool = False) -> None:
         """Add the button that shows and hides the details."""
-        self.details = QPushButton(_("Show &more fields"))
+        self.details = QPushButton()
         self.details.setCheckable(True)
         self.details.setAutoDefault(False)
+        self.details.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.details.toggled.connect(self.show_details)
         self.rows.addRow("", self.details)
         self.details.setChecked(shown)

@@ -155,10 +155,13 @@ def test_a_closed_red_flag_says_who_saw_the_athlete(opened, qtbot):
 
 def test_the_case_closed_last_stands_beside_the_open_one_with_its_name(opened, qtbot):
     closed: dict[str, Any] = {"case_id": "c0", "athlete_id": "a1"}
-    opened.note(Case(on=day(-90), area="thigh", **closed), CaseClosed(on=day(-60), **closed))
+    opened.note(Case(on=day(-300), area="thigh", **closed), CaseClosed(on=day(-278), **closed))
     view = opened.show("a1")
     qtbot.waitUntil(lambda: bool(opened.page.portrait().earlier))
     assert ("Case closed", "cleared") in rows(view)
+    days = {event.kind: event.day for event in view.events.model.rows}
+    assert days["Case closed"] == "Wed 31 Dec 2025"
+    assert days["Stage"] == "Mon 12 Oct"
     assert not view.events.table.isColumnHidden(1)
     cases = {view.events.model.index(n, 1).data() for n in range(view.events.model.rowCount())}
-    assert cases == {"Calf strain, left", "thigh"}
+    assert cases == {"", "thigh"}
