@@ -47,15 +47,25 @@ def test_a_very_long_name_stays_in_its_column():
 
 
 def sign(training, diameter=40):
-    """Return a sign as a grey picture: shares of ink in its left half, right half, middle."""
+    """Return a sign as a grey picture: shares of ink above, below and in its middle."""
     out = BytesIO()
     canvas = Canvas(out, pagesize=(diameter, diameter))
     Disc(training, diameter).drawOn(canvas, 0, 0)
     canvas.save()
     (png,) = pages_as_png(out.getvalue(), 2.0)
     grey = Image.open(BytesIO(png)).convert("L")
-    left, right, middle = (0.2, 0.3, 0.45, 0.7), (0.55, 0.3, 0.8, 0.7), (0.42, 0.42, 0.58, 0.58)
-    return tuple(darkness(grey, box) for box in (left, right, middle))
+    above, below, middle = (0.3, 0.2, 0.7, 0.42), (0.3, 0.58, 0.7, 0.8), (0.44, 0.4, 0.56, 0.48)
+    return tuple(darkness(grey, box) for box in (above, below, middle))
+
+
+def darkest(training):
+    """Return how dark the darkest part of a sign is."""
+    out = BytesIO()
+    canvas = Canvas(out, pagesize=(40, 40))
+    Disc(training, 40).drawOn(canvas, 0, 0)
+    canvas.save()
+    (png,) = pages_as_png(out.getvalue(), 2.0)
+    return 1 - Image.open(BytesIO(png)).convert("L").getextrema()[0] / 255
 
 
 def darkness(grey, box):
@@ -68,8 +78,8 @@ def darkness(grey, box):
 def test_the_signs_differ_in_grey_by_shape_and_not_only_by_shade():
     signs = {training: sign(training) for training in (*Training, None)}
     full, half, ring = (signs[t] for t in Training)
-    assert min(full) > 0.25, "filled on both sides"
-    assert half[0] > 0.2 > 0.05 > half[1], "filled on one side only"
-    assert ring[2] < 0.01 < 0.1 < min(ring[:2]), "open in the middle"
+    assert min(full) > 0.8, "filled above and below"
+    assert half[1] > 0.8 > 0.1 > half[0], "filled below only"
+    assert max(ring) < 0.1 < darkest(Training.NONE), "open in the middle, with a rim"
     for one, other in combinations(signs.values(), 2):
         assert max(abs(a - b) for a, b in zip(one, other, strict=True)) > 0.15

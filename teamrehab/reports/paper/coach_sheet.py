@@ -21,7 +21,6 @@ from teamrehab.reports.paper.page import (
     BODY_WIDTH,
     INK,
     MUTED,
-    PAPER,
     RULE,
     Size,
     Style,
@@ -145,30 +144,25 @@ _BARE: Style = [
 
 
 def _days(sheet: CoachSheet, size: Size) -> Table:
-    """Draw the week as a strip: each day with its distance to a match, today filled."""
+    """Draw the week as one line of words: each day with its distance to a match."""
     today = sheet.today.day
     cells = []
     for day, label in sheet.days:
-        colour = PAPER if day == today else INK
+        marked = day == today or label == "MD"
+        colour = ACCENT if day == today else INK
         name = _("{weekday} {day}").format(weekday=weekday_words(day), day=day.day)
+        said = _("{day}, today") if day == today else _("{day}")
         cells.append(
             [
-                words(name, size.style(9.5, heavy=True, colour=colour)),
-                words(label or " ", size.style(8.5, heavy=label == "MD", colour=colour)),
+                words(said.format(day=name), size.style(9.5, heavy=marked, colour=colour)),
+                words(label or " ", size.style(8.5, heavy=marked, colour=colour)),
             ]
         )
     style: Style = [
-        ("BOX", (0, 0), (-1, -1), 0.5, HexColor(RULE)),
-        ("INNERGRID", (0, 0), (-1, -1), 0.5, HexColor(RULE)),
-        ("LEFTPADDING", (0, 0), (-1, -1), 5),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), size.of(1.5)),
         ("BOTTOMPADDING", (0, 0), (-1, -1), size.of(2.5)),
     ]
-    for place, (day, label) in enumerate(sheet.days):
-        if day == today:
-            style.append(("BACKGROUND", (place, 0), (place, 0), HexColor(ACCENT)))
-        elif label == "MD":
-            style.append(("BOX", (place, 0), (place, 0), 1.4, HexColor(INK)))
     return Table([cells], colWidths=[BODY_WIDTH / 7] * 7, style=style)
 
 

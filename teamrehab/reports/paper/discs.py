@@ -1,11 +1,11 @@
-"""Availability as a drawn sign: full disc, half disc, ring, dash. Never by colour alone."""
+"""Availability as a drawn sign in ink, as on screen: full disc, half disc, ring, dash."""
 
 from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable
 from typing_extensions import override
 
 from teamrehab.domain.availability import Training
-from teamrehab.reports.paper.page import GREEN, INK, ORANGE, PAPER, VERMILLION
+from teamrehab.reports.paper.page import INK
 
 
 class Disc(Flowable):
@@ -22,7 +22,7 @@ class Disc(Flowable):
         return self.width, self.height
 
     def draw(self) -> None:
-        """Draw the sign; its outline is ink, so that grey print keeps it."""
+        """Draw the sign: by fill alone, so that grey print keeps it."""
         self.canv.setStrokeColor(HexColor(INK))
         self.canv.setLineWidth(self.width * 0.1)
         if self.training is None:
@@ -39,15 +39,14 @@ class Disc(Flowable):
     def _ring(self) -> None:
         radius = self.width / 2
         self.canv.circle(radius, radius, radius * 0.9)
-        self.canv.setStrokeColor(HexColor(VERMILLION))
-        self.canv.setLineWidth(radius * 0.28)
-        self.canv.circle(radius, radius, radius * 0.68)
 
     def _filled(self, *, half: bool) -> None:
         radius = self.width / 2
-        self.canv.setFillColor(HexColor(PAPER if half else GREEN))
-        self.canv.circle(radius, radius, radius * 0.9, fill=1)
-        if half:
-            self.canv.setFillColor(HexColor(ORANGE))
-            box = (radius * 0.1, radius * 0.1, radius * 1.9, radius * 1.9)
-            self.canv.wedge(*box, 90, 180, fill=1)
+        self.canv.setFillColor(HexColor(INK))
+        if not half:
+            self.canv.circle(radius, radius, radius * 0.9, fill=1)
+            return
+        self._ring()
+        self.canv.wedge(
+            radius * 0.1, radius * 0.1, radius * 1.9, radius * 1.9, 180, 180, fill=1
+        )

@@ -28,11 +28,6 @@ RULE = "#BDB3A8"
 TINT = "#F1ECE6"
 ACCENT = "#5B2A4E"
 PAPER = "#FFFFFF"
-GREEN = "#009E73"
-ORANGE = "#E69F00"
-VERMILLION = "#D55E00"
-"""The last three are of the colour-blind-safe set of Nat Methods 2011;8:441,
-doi 10.1038/nmeth.1618; on paper they only fill shapes outlined in ink."""
 
 _TRIES = 4
 _FULL_ENOUGH = 1.05
