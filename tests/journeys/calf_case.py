@@ -206,7 +206,8 @@ def notes_a_session(physio: Physio) -> None:
     physio.write(form.limp, "n")
     physio.write(form.painkiller, "n")
     physio.save()
-    assert "rehab session, 40 min, effort 5, no symptom" in physio.entries()
+    done = "rehab session, 40 min, effort 5, no symptom, load 200 (effort x min)"
+    assert done in physio.entries()
 
 
 def opens_running_as_proposed(physio: Physio) -> None:

@@ -157,7 +157,7 @@ def _columns() -> tuple[Column[Event], ...]:
         ),
         Column(
             key="case",
-            title=lambda: _("Case"),
+            title=lambda: _("Closed case"),
             text=_closed_case,
             spoken=lambda event: case_words(event.history, event.told.catalogue),
         ),
