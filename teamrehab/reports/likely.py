@@ -1,9 +1,10 @@
 """The likely return of one athlete over all that keeps the athlete out, decisions first."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from teamrehab.domain.availability import AvailabilityStated, Match
 from teamrehab.domain.days import Fixture
 from teamrehab.domain.estimates import Estimate, NoEstimate, cut
 from teamrehab.domain.history import History
@@ -40,17 +41,20 @@ def foresee(history: History, found: Estimate | NoEstimate | None) -> Foreseen:
 class Decided:
     """What persons decided about one athlete's return, over all open cases.
 
-    ``not_before`` is the latest of such days, None where none lies ahead.
+    ``not_before`` is the latest of such days, None where none lies ahead; ``out_until`` the
+    last day for which "not available for matches" is stated.
     """
 
     not_before: date | None
     ruled_out: frozenset[str]
+    out_until: date | None = None
 
     def rules_out(self, fixture: Fixture, *, same_day: bool) -> bool:
         """Return whether it leaves no day to be cleared in time for a match."""
         in_time = fixture.on if same_day else fixture.on - timedelta(days=1)
         too_late = self.not_before is not None and in_time < self.not_before
-        return too_late or fixture.fixture_id in self.ruled_out
+        stated_out = self.out_until is not None and fixture.on <= self.out_until
+        return too_late or stated_out or fixture.fixture_id in self.ruled_out
 
 
 def decided_on(today: date, cases: Sequence[History]) -> Decided:
@@ -60,7 +64,16 @@ def decided_on(today: date, cases: Sequence[History]) -> Decided:
     return Decided(
         not_before=max((day for day in days if day > today), default=None),
         ruled_out=frozenset(match for d in decisions for match in d.ruled_out),
+        out_until=max(_stated_out(today, cases), default=None),
     )
+
+
+def _stated_out(today: date, cases: Sequence[History]) -> Iterator[date]:
+    """Yield until when each case is stated to be out of matches, where a day was given."""
+    for case in cases:
+        stated = case.as_of(today).last(AvailabilityStated)
+        if stated is not None and stated.match is Match.NOT_AVAILABLE and stated.until:
+            yield stated.until
 
 
 def likely_return(

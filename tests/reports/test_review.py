@@ -147,6 +147,15 @@ def test_a_day_not_before_that_has_come_is_no_longer_shown_and_rules_nothing_out
         assert not any(c.decided for c in ranged.likely.chances)
 
 
+def test_a_match_within_what_is_stated_as_out_is_out_whatever_the_estimate_says():
+    case = hurt(people(1)[0], 9, until=FIXTURES[0].on)
+    squad = one(case)
+    row = row_of(squad, "a1", {"c-a1": estimate(1, 4)})
+    assert row.likely is not None
+    assert [c.decided for c in row.likely.chances] == [True, False, False]
+    assert outlook(squad, (row,)).matches[0].out == 1
+
+
 PLAYS = [Match.AVAILABLE, Match.LIMITED]
 
 
