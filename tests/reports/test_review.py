@@ -148,7 +148,7 @@ def test_a_day_not_before_that_has_come_is_no_longer_shown_and_rules_nothing_out
 
 
 def test_a_match_within_what_is_stated_as_out_is_out_whatever_the_estimate_says():
-    case = hurt(people(1)[0], 9, until=FIXTURES[0].on)
+    case = hurt(people(1)[0], 9, until=FIXTURES[1].on)
     squad = one(case)
     row = row_of(squad, "a1", {"c-a1": estimate(1, 4)})
     assert row.likely is not None
