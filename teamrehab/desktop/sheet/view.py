@@ -13,6 +13,7 @@ from teamrehab.language import _
 from teamrehab.reports.disclosure import signature_sentences
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.wording import day_words
+from teamrehab.tasks.sheets import kept_off
 
 
 class SheetView(QObject):
@@ -49,13 +50,7 @@ class SheetView(QObject):
         self._drawn, sheet = drawn, drawn.sheet
         self.preview.show_pages(drawn.pages, drawn.words)
         self.about.setText(_about(drawn))
-        lines = [
-            _(
-                "Free words about {name} stay off the sheet: {words} would tell the coach "
-                "something medical."
-            ).format(name=name, words=words)
-            for name, words in drawn.kept_off
-        ]
+        lines = kept_off(drawn.board)
         self.kept_off.setText("\n".join(lines))
         self.kept_off.setVisible(bool(lines))
         if sheet.signed == self.signed:
