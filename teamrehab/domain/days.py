@@ -46,6 +46,12 @@ class Fixture:
     revision: int = 0
     cancelled: bool = False
 
+    def started(self, now: datetime) -> bool:
+        """Return whether it began before ``now`` (club wall time); by its day without hour."""
+        if self.kick_off is None:
+            return self.on < club_day(now)
+        return self.kick_off.replace(tzinfo=None) < now.replace(tzinfo=None)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exposure:

@@ -25,6 +25,7 @@ from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
 from teamrehab.tasks.board import protocol_of
+from teamrehab.tasks.standing_decisions import insist_undecided
 from teamrehab.tasks.refusals import RefusedError, insist
 
 
@@ -118,8 +119,9 @@ def clear(
     """Sign a clearance: it states the availability that follows, and for matches ends the case.
 
     Raises:
-        RefusedError: a red flag is open, the protocol names others who may sign, or a head
-            injury was to be cleared for a part of a match.
+        RefusedError: a red flag is open, the protocol names others who may sign, a head injury
+            was to be cleared for a part of a match, or a decision about a coming match stands
+            against it.
     """
     if history.open_red_flags:
         raise RefusedError(
@@ -134,6 +136,8 @@ def clear(
         )
     insist(casebook.clock.today(), history, clearance)
     _insist_on_signer(casebook, history)
+    if clearance.scope is not Scope.TEAM_TRAINING:
+        insist_undecided(casebook, history, clearance)
     stated = _what_follows(history, clearance)
     insist(casebook.clock.today(), history, stated)
     _insist_on_coach_words(stated)

@@ -13,6 +13,7 @@ from teamrehab.domain.availability import (
     Match,
     Training,
 )
+from teamrehab.domain.days import Fixture
 from teamrehab.domain.injuries import (
     Certainty,
     Clearance,
@@ -25,6 +26,7 @@ from teamrehab.domain.injuries import (
     Urgency,
 )
 from teamrehab.protocols import load_protocols
+from teamrehab.reports.wording import day_words
 from teamrehab.tasks import cases
 from teamrehab.tasks.board import full_board, squad_board
 from teamrehab.tasks.refusals import ImplausibleError, RefusedError
@@ -250,6 +252,60 @@ def test_a_decision_cuts_the_estimate_and_is_shown_as_one(book):
     assert row.likely.not_before == day(60)
     assert row.likely.earliest is not None
     assert row.likely.earliest >= day(60)
+
+
+LIMITED = {"scope": Scope.MATCH_WITH_LIMIT, "limit": "30 minutes"}
+
+
+def _decide(book, **decided):
+    book.note(Fixture(fixture_id="m1", on=day(16), opponent="Fernwick Town"))
+    decision = ReturnDecision(**IDS, on=day(13), why="new pain", **decided)
+    cases.decide_return(book, _history(book), decision)
+
+
+@pytest.mark.parametrize("signed", [{"scope": Scope.MATCH}, LIMITED])
+@pytest.mark.parametrize(
+    "decided", [{"ruled_out": ("m1",)}, {"not_before": day(16)}, {"ruled_out": ("m0", "m1")}]
+)
+def test_no_clearance_for_matches_undoes_a_decision_that_lies_ahead(book, signed, decided):
+    _decide(book, **decided)
+    with pytest.raises(RefusedError) as refused:
+        cases.clear(book, _history(book), _clearance(**signed))
+    said = str(refused.value)
+    assert day_words(day(13)) in said
+    assert day_words(day(16)) in said
+    assert ("Fernwick Town" in said) == ("ruled_out" in decided)
+    assert "Withdraw or change this decision first" in said
+    assert (_history(book).clearances, _history(book).closed) == ((), None)
+
+
+def test_a_clearance_for_training_does_not_touch_a_decision_about_a_match(book):
+    _decide(book, ruled_out=("m1",))
+    cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    assert _history(book).clearances
+
+
+@pytest.mark.parametrize(
+    "fixture",
+    [
+        {"on": day(13)},
+        {"on": day(16), "cancelled": True},
+        {"on": TODAY, "kick_off": datetime(2026, 10, 19, 19, 30)},  # noqa: DTZ001
+    ],
+)
+def test_a_match_that_is_over_or_cancelled_hinders_no_clearance(book, fixture):
+    _decide(book, ruled_out=("m1",), not_before=TODAY)
+    book.note(Fixture(fixture_id="m1", opponent="Fernwick Town", **fixture))
+    cases.clear(book, _history(book), _clearance())
+    assert _history(book).closed is not None
+
+
+def test_once_the_decision_is_withdrawn_the_clearance_is_signed(book):
+    _decide(book, ruled_out=("m1",))
+    (decision,) = _history(book).standing(ReturnDecision)
+    book.withdraw(decision.fact_id, "the doctor saw him")
+    cases.clear(book, _history(book), _clearance())
+    assert _history(book).closed is not None
 
 
 def test_words_for_the_coach_are_checked_when_availability_is_stated(book):
