@@ -40,6 +40,7 @@ class MainWindow(QMainWindow):
         self._preferences = preferences.read(store)
         self._workers = Workers(1, "estimates", self)
         self._after_leaving: Callable[[], object] | None = None
+        self._said_while_closing = ""
         self.session: Session | None = None
         self.workplace: Workplace | None = None
         self.entrance, self.notice, self.pages = Entrance(clock), Notice(), QStackedWidget()
@@ -114,6 +115,7 @@ class MainWindow(QMainWindow):
         self.workplace = Workplace(self.session, self._workers, self._preferences.split)
         self.workplace.lock_asked.connect(self._lock)
         self.workplace.told.connect(self.statusBar().showMessage)
+        self.workplace.troubled.connect(self.notice.say)
         self.pages.addWidget(self.workplace)
         self.pages.setCurrentWidget(self.workplace)
         self._show_inside(self.workplace.status_words())
@@ -135,6 +137,9 @@ class MainWindow(QMainWindow):
             self.entrance.refuse(error)
             self._go_on()
         elif is_known(error):
+            self._said_while_closing = (
+                "" if self.session and self.session.is_open else str(error)
+            )
             self.notice.say(str(error))
 
     # --- leaving
@@ -166,6 +171,9 @@ class MainWindow(QMainWindow):
         self._forget_session()
         self.pages.setEnabled(True)
         self._show_start()
+        if self._said_while_closing:  # such as a backup that failed: to be read before going on
+            self.notice.say(self._said_while_closing)
+            self._said_while_closing, self._after_leaving = "", None
         self._go_on()
 
     def _go_on(self) -> None:

@@ -26,6 +26,7 @@ from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.keeping import backup_words
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.squad.view import SquadView
+from teamrehab.desktop.weekly_check import WeeklyCheck
 from teamrehab.language import _
 from teamrehab.reports.wording import hour_words
 from teamrehab.tasks.board import Board
@@ -34,6 +35,10 @@ if TYPE_CHECKING:
     from teamrehab.desktop.athlete.page import AthletePage
     from teamrehab.desktop.casebook_page import CasebookPage
     from teamrehab.desktop.intakes import Intake
+
+
+_CHECK_AFTER_MS = 20_000
+"""The first seconds of an evening belong to the person at the desk."""
 
 
 class Place(IntEnum):
@@ -52,6 +57,7 @@ class Workplace(QWidget):
 
     lock_asked = Signal()
     told = Signal(str)
+    troubled = Signal(str)
 
     def __init__(
         self,
@@ -68,6 +74,7 @@ class Workplace(QWidget):
         self._painted_once, self._athlete_shown = False, False
         self.squad = SquadView()
         self.boards = Boards(session, workers, self)
+        self.weekly_check = WeeklyCheck(session, self)
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.pages = QStackedWidget()
         self._lay_out(session.about.team.name)
@@ -238,6 +245,7 @@ class Workplace(QWidget):
         self._places.idClicked.connect(self._go_to_pressed)
         self.boards.changed.connect(self._show_board)
         self._session.noted.connect(self._say_saved)
+        self.weekly_check.troubled.connect(self.troubled)
         self.squad.opened.connect(self.show_athlete)
         self.squad.covered.connect(self._cover)
         self.squad.roster_asked.connect(self._import_roster)
@@ -266,3 +274,4 @@ class Workplace(QWidget):
         """The squad is painted: make the other pages, and work out the likely returns."""
         self._workers.ask(prepare_pages, self._make_pages, self._session.failed.emit)
         self.boards.begin_estimates()
+        QTimer.singleShot(_CHECK_AFTER_MS, self.weekly_check, self.weekly_check.begin)

@@ -3,6 +3,7 @@
 import threading
 from dataclasses import replace
 from datetime import timedelta
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QSettings, Qt
@@ -261,3 +262,16 @@ def test_the_divider_stands_where_it_was_left(qtbot, unlocked, casebook_folder):
     unlocked.workplace.show_athlete("a2")
     qtbot.wait(10)
     assert unlocked.workplace.split.sizes() == pytest.approx(left, abs=3)
+
+
+def test_a_backup_that_failed_is_read_before_the_window_goes(qtbot, unlocked, monkeypatch):
+    def full(*_arguments):
+        raise NotSavedError(Path("full"))
+
+    monkeypatch.setattr("teamrehab.records.casebook.back_up_what_is_new", full)
+    unlocked.close()
+    locked(qtbot, unlocked)
+    assert unlocked.isVisible()
+    assert "backup" in unlocked.notice.words
+    unlocked.close()
+    assert not unlocked.isVisible()
