@@ -97,18 +97,24 @@ class Casebook:
             self._know_people(self.clock)
         return receipt
 
-    def withdraw(self, fact_id: str, why: str) -> Receipt:
-        """Mark a standing fact as entered in error; nothing stands in its place then.
+    def withdraw(self, *fact_ids: str, why: str) -> Receipt:
+        """Mark standing facts as entered in error, all or none; nothing stands in their place.
 
         Raises:
-            ReplacedMeanwhileError: the fact no longer stands.
+            ReplacedMeanwhileError: one of them no longer stands; nothing was written.
             NotSavedError: nothing was written.
+            ValueError: no fact is named, or one twice, which is our mistake.
         """
-        entry = Entry(
-            id=new_fact_id(self.clock), value=EnteredInError(fact_id=fact_id), why=why
-        )
+        if not fact_ids or len(set(fact_ids)) != len(fact_ids):
+            raise ValueError("name one or more facts, each once")
+        entries = [
+            Entry(id=new_fact_id(self.clock), value=EnteredInError(fact_id=one), why=why)
+            for one in fact_ids
+        ]
         return self._saving.save(
-            self.clock, (entry.id,), lambda connection, pen: withdrawn(connection, pen, entry)
+            self.clock,
+            tuple(entry.id for entry in entries),
+            lambda connection, pen: withdrawn(connection, pen, entries),
         )
 
     def erase(self, fact_id: str, why: str) -> Receipt:

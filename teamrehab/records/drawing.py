@@ -15,6 +15,7 @@ from teamrehab.records.marks import EnteredInError, Erasure
 from teamrehab.records.writing import (
     Entry,
     Pen,
+    Seen,
     by_id,
     chained,
     heads_of,
@@ -71,16 +72,22 @@ def _not_written(connection: Connection, entries: Sequence[Entry]) -> list[Entry
     return [entry for entry in entries if entry.id not in written]
 
 
-def withdrawn(connection: Connection, pen: Pen, entry: Entry) -> list[Fact]:
-    """Return the mark that a standing fact was entered in error."""
-    found = by_id(connection, [entry.value.fact_id])
-    heads = heads_of(connection, [seen.slot for seen in found])
-    target = next((seen for seen in heads if seen.id == entry.value.fact_id), None)
-    if target is None or target.kind == WITHDRAWN:
+def withdrawn(connection: Connection, pen: Pen, entries: Sequence[Entry]) -> list[Fact]:
+    """Return the marks that standing facts were entered in error, in the order given."""
+    ids = [entry.value.fact_id for entry in entries]
+    found = by_id(connection, ids)
+    heads = heads_of(connection, {seen.slot for seen in found})
+    standing = {seen.id: seen for seen in heads if seen.kind != WITHDRAWN}
+    if not standing.keys() >= set(ids):
         raise ReplacedMeanwhileError
-    beside = tuple(seen.id for seen in heads if seen.id != target.id)
+    left = [seen for seen in heads if seen.id not in ids]
+    return [_mark(pen, entry, standing[entry.value.fact_id], left) for entry in entries]
+
+
+def _mark(pen: Pen, entry: Entry, target: Seen, left: Sequence[Seen]) -> Fact:
+    beside = tuple(seen.id for seen in left if seen.slot == target.slot)
     mark = EnteredInError(fact_id=target.id, beside=beside)
-    return [pen.fact(replace(entry, value=mark, replaced=(target,), about=target))]
+    return pen.fact(replace(entry, value=mark, replaced=(target,), about=target))
 
 
 def erased(

@@ -25,8 +25,8 @@ from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
 from teamrehab.tasks.board import protocol_of
-from teamrehab.tasks.standing_decisions import insist_undecided
 from teamrehab.tasks.refusals import RefusedError, insist
+from teamrehab.tasks.standing_decisions import insist_undecided
 
 
 def new_id() -> str:

@@ -16,7 +16,7 @@ Facts = tuple[Standing[Any], ...]
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """Facts of one case that fall together, in the order in which they are taken back."""
+    """Facts of one case that fall together."""
 
     history: History
     facts: Facts
@@ -57,9 +57,7 @@ def fall_together(history: History, fact: Standing[Any]) -> Together:
 
 
 def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
-    """Mark facts as entered in error, one after the other; a closing goes last.
-
-    So a failure in between leaves a closed case, from where it can be tried again.
+    """Mark facts as entered in error, all in one transaction.
 
     Raises:
         RefusedError: one of them is a red flag, or would take one away with the case.
@@ -72,8 +70,7 @@ def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
         raise RefusedError(
             _("A red flag is never taken back: a named doctor closes it. Close it first.")
         )
-    receipts = [casebook.withdraw(fact.fact_id, why) for fact in what.facts]
-    return receipts[-1]
+    return casebook.withdraw(*(fact.fact_id for fact in what.facts), why=why)
 
 
 def _follows(stated: Standing[AvailabilityStated], signed: Standing[Any]) -> bool:

@@ -43,7 +43,7 @@ def test_a_kind_can_be_noted_corrected_withdrawn_met_twice_settled_and_erased(bo
     (fact,) = of_slot(book, kind, first)
     assert (fact.value, fact.corrected, fact.versions) == (second, True, 1)
 
-    book.withdraw(corrected, "wrong person")
+    book.withdraw(corrected, why="wrong person")
     assert of_slot(book, kind, first) == ()
 
     (again,) = book.note(first).fact_ids

@@ -163,7 +163,7 @@ def test_only_a_value_of_the_same_kind_can_replace_another(book):
 def test_withdrawing_one_of_two_versions_settles_them(book):
     (mine,) = book.note(diagnosis("calf")).fact_ids
     book.take_in([OtherLaptop(book).writes(diagnosis("achilles"))])
-    book.withdraw(mine, "wrong leg")
+    book.withdraw(mine, why="wrong leg")
     (fact,) = book.all_of(Diagnosis)
     assert (fact.value.injury, fact.versions) == ("achilles", 1)
 
@@ -181,10 +181,39 @@ def test_what_was_replaced_already_cannot_be_withdrawn(book):
     (old,) = book.note(diagnosis("calf")).fact_ids
     (new,) = book.note(diagnosis("soleus")).fact_ids
     with pytest.raises(ReplacedMeanwhileError):
-        book.withdraw(old, "late")
-    book.withdraw(new, "wrong leg")
+        book.withdraw(old, why="late")
+    book.withdraw(new, why="wrong leg")
     with pytest.raises(ReplacedMeanwhileError):
-        book.withdraw(new, "again")
+        book.withdraw(new, why="again")
+
+
+def test_several_facts_are_withdrawn_together_or_none_of_them(book):
+    gone = book.note(case(), diagnosis("calf")).fact_ids
+    (old,) = book.note(diagnosis("soleus")).fact_ids
+    before = facts_of(book)
+    with pytest.raises(ReplacedMeanwhileError):
+        book.withdraw(old, *gone, why="one was corrected since")
+    assert facts_of(book) == before
+    book.withdraw(gone[0], old, why="wrong athlete")
+    assert (values(book, Case), values(book, Diagnosis)) == ([], [])
+    assert book.check().troubles == ()
+
+
+def test_two_versions_withdrawn_together_leave_nothing_unsettled(book):
+    (mine,) = book.note(diagnosis("calf")).fact_ids
+    theirs = OtherLaptop(book).writes(diagnosis("achilles"))
+    book.take_in([theirs])
+    book.withdraw(mine, theirs.header.id, why="wrong athlete")
+    assert book.all_of(Diagnosis) == ()
+    book.note(diagnosis("soleus"))
+    (fact,) = book.all_of(Diagnosis)
+    assert (fact.value.injury, fact.versions) == ("soleus", 1)
+
+
+@pytest.mark.parametrize("twice", [(), ("f1", "f1")])
+def test_a_withdrawal_names_each_fact_once(book, twice):
+    with pytest.raises(ValueError, match="each once"):
+        book.withdraw(*twice, why="a mistake")
 
 
 def test_the_team_s_zone_says_which_day_an_entry_belongs_to(tmp_path):

@@ -63,7 +63,7 @@ def test_a_case_is_open_until_the_day_it_was_closed(book):
 
 def test_a_closing_entered_in_error_opens_the_case_again(book):
     (closing,) = book.note(closed(day(9))).fact_ids
-    book.withdraw(closing, "it was the other case")
+    book.withdraw(closing, why="it was the other case")
     assert len(book.squad(day(10)).open_cases) == 1
     book.note(closed(day(11)))
     assert book.squad(day(11)).open_cases == ()
@@ -125,7 +125,7 @@ def test_the_last_sheet_is_the_one_with_the_highest_number(book):
     book.note(*sheets)
     last = next(f.fact_id for f in book.all_of(SheetIssued) if f.value.number == 11)
     assert book.squad(day(20)).last_sheet == sheets[-1]
-    book.withdraw(last, "never printed")
+    book.withdraw(last, why="never printed")
     assert book.squad(day(20)).last_sheet == sheets[-2]
 
 
@@ -176,7 +176,7 @@ def test_a_case_comes_with_the_healthy_values_of_its_athlete_only(book):
         HeelRaiseTest(**(values | {"test_id": "t4", "case_id": "c1", "on": day(2)})),
     )
     (wrong,) = book.note(HeelRaiseTest(**(values | {"test_id": "b5"}))).fact_ids
-    book.withdraw(wrong, "the other athlete")
+    book.withdraw(wrong, why="the other athlete")
     for history in (book.case("c1"), *book.squad(day(9)).open_cases, *book.cases_of("a1")):
         assert [fact.value for fact in history.baseline] == [own]
         assert all(fact.value.case_id == "c1" for fact in history.facts)

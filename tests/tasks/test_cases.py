@@ -303,7 +303,7 @@ def test_a_match_that_is_over_or_cancelled_hinders_no_clearance(book, fixture):
 def test_once_the_decision_is_withdrawn_the_clearance_is_signed(book):
     _decide(book, ruled_out=("m1",))
     (decision,) = _history(book).standing(ReturnDecision)
-    book.withdraw(decision.fact_id, "the doctor saw him")
+    book.withdraw(decision.fact_id, why="the doctor saw him")
     cases.clear(book, _history(book), _clearance())
     assert _history(book).closed is not None
 

@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 import pytest
+import sqlcipher3.dbapi2 as driver
+from sqlalchemy import event
 
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.injuries import (
@@ -14,6 +16,7 @@ from teamrehab.domain.injuries import (
     Scope,
     Urgency,
 )
+from teamrehab.records import NotSavedError, ReplacedMeanwhileError
 from teamrehab.tasks import cases, correcting
 from teamrehab.tasks.board import squad_board
 from teamrehab.tasks.refusals import RefusedError
@@ -48,6 +51,23 @@ def sign(book, scope):
     cases.clear(book, the_case(book), signed)
 
 
+def fail_half_way(book):
+    """Let the disk fail once, at what the second of several withdrawals replaces."""
+    written = 0
+
+    def fail(_raw, _cursor, statement, parameters, _context, executemany):
+        nonlocal written
+        if statement.startswith("INSERT INTO supersession"):
+            written += len(parameters) if executemany else 1
+        if written > 1:
+            event.remove(book._store.notes, "before_cursor_execute", fail)
+            error = driver.OperationalError("disk I/O error")
+            error.sqlite_errorcode = 10
+            raise error
+
+    event.listen(book._store.notes, "before_cursor_execute", fail)
+
+
 def training(book):
     (row,) = squad_board(book, TODAY).rows
     return row.training
@@ -64,6 +84,29 @@ def test_a_wrong_clearance_goes_with_the_case_it_ended_and_what_it_allowed(book,
     kept = the_case(book)
     assert (kept.closed, kept.clearances) == (None, ())
     assert training(book) is Training.NONE
+
+
+@pytest.mark.parametrize("missing", [0, 1, 2])
+def test_what_falls_together_never_falls_by_half(book, missing):
+    sign(book, Scope.MATCH)
+    what = correcting.fall_together(the_case(book), standing(book, Clearance))
+    book.withdraw(what.facts[missing].fact_id, why="somebody was quicker")
+    before = the_case(book)
+    with pytest.raises(ReplacedMeanwhileError):
+        correcting.take_back(book, what, "signed for the wrong athlete")
+    assert the_case(book) == before
+
+
+def test_a_correction_the_disk_refuses_half_way_is_not_written_at_all(book):
+    sign(book, Scope.MATCH)
+    what = correcting.fall_together(the_case(book), standing(book, Clearance))
+    before = the_case(book)
+    fail_half_way(book)
+    with pytest.raises(NotSavedError):
+        correcting.take_back(book, what, "signed for the wrong athlete")
+    assert the_case(book) == before
+    correcting.take_back(book, what, "signed for the wrong athlete")
+    assert the_case(book).closed is None
 
 
 @pytest.mark.parametrize("scope", [Scope.TEAM_TRAINING, Scope.MATCH_WITH_LIMIT])

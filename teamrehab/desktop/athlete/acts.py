@@ -94,7 +94,7 @@ def correction(desk: Desk, fact: Standing[Any]) -> Asked:
 def withdrawal(desk: Desk, fact: Standing[Any]) -> Asked:
     """Return the form that takes an entry back as entered in error."""
     form = WithdrawForm([entry_sentence(fact)], desk.portrait.athlete.name)
-    return Asked(form, lambda values: lambda book: book.withdraw(fact.fact_id, values[0]))
+    return Asked(form, lambda values: lambda book: book.withdraw(fact.fact_id, why=values[0]))
 
 
 def event_withdrawal(desk: Desk, event: Event) -> Asked:

@@ -32,7 +32,7 @@ def fill(book: Casebook) -> None:
     for number in range(3):
         book.note(Remark(remark_id=f"extra{number}", text="slept badly", **CASE))
     withdrawn, erased, _ = (f.fact_id for f in book.all_of(Remark) if "extra" in str(f.value))
-    book.withdraw(withdrawn, "wrong athlete")
+    book.withdraw(withdrawn, why="wrong athlete")
     book.erase(erased, "asked for")
     book.take_in([OtherLaptop(book).writes(Diagnosis(injury="hamstring", **CASE))])
 
