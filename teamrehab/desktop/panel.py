@@ -18,7 +18,6 @@ from teamrehab.desktop.colours import colours_of
 from teamrehab.language import _
 from teamrehab.reports.wording import month_words
 
-
 _CLOSE = 1_000
 """Points from which on marks would cover each other: a thin line alone is drawn then."""
 

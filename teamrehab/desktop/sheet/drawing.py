@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from PySide6.QtGui import QImage
+
 from teamrehab.domain.history import History
 from teamrehab.reports.disclosure import withheld
 from teamrehab.reports.findings import CoachSheet
@@ -23,15 +25,13 @@ class Drawn:
     board: Board
     sheet: CoachSheet
     pdf: bytes
-    pages: tuple[bytes, ...]
+    pages: tuple[QImage, ...]
     words: str
     kept_off: tuple[tuple[str, str], ...] = ()
 
-    def for_print(self) -> tuple[bytes, ...]:
-        """Return the pages as fine as a printer wants them."""
-        from teamrehab.reports.paper.preview import pages_as_png
-
-        return pages_as_png(self.pdf, _PRINT_SCALE)
+    def for_print(self) -> tuple[QImage, ...]:
+        """Return the pages as fine as a printer wants them: slow work as well."""
+        return _pictures(self.pdf, _PRINT_SCALE)
 
 
 def draw(board: Board, past: tuple[History, ...], signed: str) -> Drawn:
@@ -40,7 +40,6 @@ def draw(board: Board, past: tuple[History, ...], signed: str) -> Drawn:
     ``past`` are the club's cases that the estimates learn from.
     """
     from teamrehab.reports.paper.coach_sheet import draw_coach_sheet
-    from teamrehab.reports.paper.preview import pages_as_png
 
     full = with_estimates(board, past)
     sheet = prepare(full, signed=signed)
@@ -49,10 +48,16 @@ def draw(board: Board, past: tuple[History, ...], signed: str) -> Drawn:
         board=full,
         sheet=sheet,
         pdf=pdf,
-        pages=pages_as_png(pdf, _PREVIEW_SCALE),
+        pages=_pictures(pdf, _PREVIEW_SCALE),
         words=sheet_text(sheet),
         kept_off=_kept_off(full),
     )
+
+
+def _pictures(pdf: bytes, scale: float) -> tuple[QImage, ...]:
+    from teamrehab.reports.paper.preview import pages_as_png
+
+    return tuple(QImage.fromData(picture) for picture in pages_as_png(pdf, scale))
 
 
 def _kept_off(board: Board) -> tuple[tuple[str, str], ...]:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
 
 from teamrehab.desktop.background import Workers
@@ -72,9 +73,12 @@ class SheetDialog(QDialog):
     def print_on(self, printer: Any) -> None:
         """Print the signed sheet, and note that it went out."""
         drawn = self._signed()
-        if drawn is None:
-            return
-        if print_pages(printer, drawn.for_print()):
+        if drawn is not None:
+            then = partial(self._print_pages, printer, drawn)
+            self._workers.ask(drawn.for_print, then, self._failed)
+
+    def _print_pages(self, printer: Any, drawn: Drawn, pages: tuple[QImage, ...]) -> None:
+        if print_pages(printer, pages):
             out = partial(_note, drawn=drawn, note=drawn is not self._out)
             self._go_out(out, drawn, _("Handed to the printer."))
         else:

@@ -32,10 +32,10 @@ class Preview(QScrollArea):
         """Return how many pages are shown."""
         return len(self._pages)
 
-    def show_pages(self, pictures: Sequence[bytes], words: str) -> None:
-        """Show these pages (PNG)."""
+    def show_pages(self, pictures: Sequence[QImage], words: str) -> None:
+        """Show these pages."""
         self.setAccessibleDescription(words)
-        self._pages = [QImage.fromData(picture) for picture in pictures]
+        self._pages = list(pictures)
         for label in self._labels:
             self._column.removeWidget(label)
             label.deleteLater()

@@ -22,15 +22,14 @@ def new_printer() -> "QPrinter":
     return printer
 
 
-def print_pages(printer: "QPrinter", pictures: Sequence[bytes]) -> bool:
-    """Print these pages (PNG), each as large as the paper; False if the printer refuses."""
+def print_pages(printer: "QPrinter", pictures: Sequence[QImage]) -> bool:
+    """Print these pages, each as large as the paper; False if the printer refuses."""
     painter = QPainter()
     if not painter.begin(printer):
         return False
-    for number, picture in enumerate(pictures):
+    for number, image in enumerate(pictures):
         if number:
             printer.newPage()
-        image = QImage.fromData(picture)
         paper = QRectF(printer.pageLayout().paintRectPixels(printer.resolution()))
         scale = min(paper.width() / image.width(), paper.height() / image.height())
         painter.drawImage(QRectF(0, 0, image.width() * scale, image.height() * scale), image)

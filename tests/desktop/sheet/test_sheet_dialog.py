@@ -1,14 +1,18 @@
 """The coach's sheet before it goes out, over a real casebook and real files."""
 
+import threading
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
 from PySide6.QtPrintSupport import QPrinter
 
 from teamrehab.desktop.entry.dialog import FormDialog
 from teamrehab.desktop.session import Session
+from teamrehab.desktop.sheet import page
+from teamrehab.desktop.sheet.drawing import Drawn, draw
 from teamrehab.desktop.sheet.page import SheetDialog
 from teamrehab.desktop.sheet.printing import new_printer, print_pages
 from teamrehab.domain.athletes import StaffMember, Team
@@ -86,6 +90,26 @@ def test_the_preview_shows_the_pages_and_says_them(dialog):
     said = dialog.view.preview.accessibleDescription()
     assert "Okafor" in said
     assert "calf" not in said
+
+
+def test_a_sheet_is_drawn_and_made_into_pictures_away_from_the_window(
+    qtbot, open_sheet, monkeypatch
+):
+    threads: list[threading.Thread] = []
+    drawn: list[Drawn] = []
+    as_it_is = draw
+
+    def watched(*given):
+        threads.append(threading.current_thread())
+        drawn.append(as_it_is(*given))
+        return drawn[-1]
+
+    monkeypatch.setattr(page, "draw", watched)
+    dialog = open_sheet()
+    assert threads
+    assert threading.main_thread() not in threads
+    assert [type(picture) for picture in drawn[-1].pages] == [QImage]
+    dialog.close()
 
 
 def test_an_unsigned_sheet_goes_nowhere(qtbot, dialog, session, tmp_path):
@@ -262,6 +286,6 @@ def test_a_printer_that_refuses_is_told_and_nothing_is_noted(qtbot, dialog, sess
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(tmp_path / "no such folder" / "printed.pdf"))
     dialog.print_on(printer)
-    assert "did not take the sheet" in dialog.view.notice.words
+    qtbot.waitUntil(lambda: "did not take the sheet" in dialog.view.notice.words)
     assert facts(qtbot, session, SheetIssued) == []
     assert not print_pages(printer, ())
