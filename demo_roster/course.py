@@ -76,7 +76,8 @@ class Course:
         count = sum(hasattr(fact, "test_id") for fact in self.facts) + 1
         test_id = f"{self.case.case_id}-test-{count:02}"
         tester = "Tomasin Quayle" if count % 3 else "Oyelaran Brightwell"
-        return {**self.names(), "on": on, "test_id": test_id, "tester": tester}
+        names = {**self.names(), "on": on, "test_id": test_id, "tester": tester}
+        return names | {"after_training": False}
 
     # --- what is done and felt
 

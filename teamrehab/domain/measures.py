@@ -58,7 +58,10 @@ class Hops:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Test:
-    """What every test says of itself. ``case_id`` is empty for a healthy athlete's values."""
+    """What every test says of itself. ``case_id`` is empty for a healthy athlete's values.
+
+    ``after_training`` is False for a fresh athlete and None where nobody said.
+    """
 
     test_id: str
     case_id: str
@@ -66,7 +69,7 @@ class _Test:
     on: date
     symptom: Symptom | None = None
     painkiller: bool = False
-    after_training: bool = False
+    after_training: bool | None = None
     surface: str = ""
     shoe: str = ""
     tester: str = ""

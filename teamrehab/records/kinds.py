@@ -67,9 +67,19 @@ class Kind:
         return len(self.upcasters) + 1
 
 
-def _kind(shape: type, name: str, pattern: str) -> Kind:
+def _kind(shape: type, name: str, pattern: str, *upcasters: Upcaster) -> Kind:
     """Return a kind whose slot is ``pattern`` filled in from the value ``v``."""
-    return Kind(name=name, shape=shape, slot=lambda value: pattern.format(v=value))
+    return Kind(
+        name=name,
+        shape=shape,
+        slot=lambda value: pattern.format(v=value),
+        upcasters=upcasters,
+    )
+
+
+def _told_fresh(test: Any) -> Any:
+    """Return a test of schema 1 as it stands: it always said fresh or after training."""
+    return {"after_training": False} | test
 
 
 _ALL = (
@@ -86,10 +96,10 @@ _ALL = (
     _kind(Clearance, "clearance", "clearance:{v.case_id}:{v.on}:{v.scope.name}"),
     _kind(CaseClosed, "case_closed", "closed:{v.case_id}"),
     _kind(Remark, "remark", "remark:{v.remark_id}"),
-    _kind(HeelRaiseTest, "heel_raise_test", "test:{v.test_id}"),
-    _kind(HopTest, "hop_test", "test:{v.test_id}"),
-    _kind(FunctionCheck, "function_check", "test:{v.test_id}"),
-    _kind(RunTest, "run_test", "test:{v.test_id}"),
+    _kind(HeelRaiseTest, "heel_raise_test", "test:{v.test_id}", _told_fresh),
+    _kind(HopTest, "hop_test", "test:{v.test_id}", _told_fresh),
+    _kind(FunctionCheck, "function_check", "test:{v.test_id}", _told_fresh),
+    _kind(RunTest, "run_test", "test:{v.test_id}", _told_fresh),
     _kind(SessionEntry, "session", "session:{v.session_id}"),
     _kind(AvailabilityStated, "availability", "availability:{v.case_id}:{v.on}"),
     _kind(Absence, "absence", "absence:{v.absence_id}"),

@@ -1,17 +1,19 @@
 """Every kind of fact can be noted, corrected, withdrawn, met twice, settled and erased."""
 
 import json
-from dataclasses import asdict, fields, is_dataclass
+from dataclasses import asdict, fields, is_dataclass, replace
 from enum import Enum
+from typing import get_args
 
 import pytest
 
 from teamrehab.domain.history import Erased
 from teamrehab.domain.injuries import Remark
+from teamrehab.domain.measures import Test
 from teamrehab.records.canonical import canonical
 from teamrehab.records.facts import body_text
 from teamrehab.records.heads import heads, standing
-from teamrehab.records.kinds import KINDS, Kind, _upcast
+from teamrehab.records.kinds import BY_SHAPE, KINDS, Kind, _upcast, read_body
 from teamrehab.records.marks import EnteredInError, Erasure
 from teamrehab.records.writing import plain
 from tests.builders import ONSET
@@ -96,6 +98,23 @@ def test_a_fact_of_an_older_schema_is_read_by_the_steps_in_between():
     )
     assert _upcast(kind, 1, body_text(body, "")) == expected
     assert kind.schema == 3
+
+
+@pytest.mark.parametrize("shape", get_args(Test))
+@pytest.mark.parametrize("said", [True, False])
+def test_a_test_kept_before_the_time_of_day_could_stay_open_says_what_it_said(shape, said):
+    kind = BY_SHAPE[shape]
+    kept = replace(EXAMPLES[shape][0], after_training=said)
+    text = body_text(plain(kept), "")
+    assert read_body(kind.name, 1, "2026-10-05", text) == kept
+    assert kind.schema == 2, "an older program must say newer, not damaged, of an open answer"
+
+
+def test_whether_an_athlete_was_fresh_may_stay_open_and_is_kept_so(book):
+    shapes = get_args(Test)
+    for number, shape in enumerate(shapes):
+        book.note(replace(EXAMPLES[shape][0], test_id=f"open{number}"))
+    assert {value.after_training for shape in shapes for value in values(book, shape)} == {None}
 
 
 def test_every_dataclass_that_has_a_day_and_an_athlete_is_a_kind():

@@ -35,7 +35,7 @@ class About:
     athlete_id: str
     on: date
     painkiller: bool = False
-    after_training: bool = False
+    after_training: bool | None = None
     surface: str = ""
     shoe: str = ""
     tester: str = ""

@@ -84,7 +84,7 @@ class TonightForm(Form):
             test_id=self._ids.setdefault(number, self._next_id()),
             on=self.day.day,
             painkiller=bool(self.painkiller.value()),
-            after_training=bool(self.after.value()),
+            after_training=self.after.value(),
             surface=self.surface.text().strip(),
             shoe=self.shoe.text().strip(),
         )
@@ -122,7 +122,7 @@ class TonightForm(Form):
         (part,) = self.parts
         part.fill(test)
         self.painkiller.choose(test.painkiller)
-        if test.after_training:  # what was left open is not told from fresh: it stays open
-            self.after.choose(True)  # noqa: FBT003  the answer itself
+        if test.after_training is not None:
+            self.after.choose(test.after_training)
         self.surface.setText(test.surface)
         self.shoe.setText(test.shoe)

@@ -259,6 +259,7 @@ def test_a_correction_shows_the_test_and_keeps_its_id(qtbot, opened):
             on=day(3),
             walks_clean=True,
             no_signs=False,
+            after_training=False,
         ),
     ],
 )
