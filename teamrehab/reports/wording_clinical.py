@@ -218,8 +218,20 @@ def problem_words(history: History, kind: InjuryKind | None) -> str:
     return sure.format(what=named)
 
 
+def started_words(history: History) -> str:
+    """Return where it is and what happened as noted at the start; "" where nothing was.
+
+    For the page of the case, beside a diagnosis or where the problem is not shown: as long
+    as there is no diagnosis, ``problem_words`` says the same.
+    """
+    area, what = history.case.area.strip(), history.case.what.strip()
+    if not area or area.casefold() in what.casefold():
+        return what or area
+    return _("{area}: {what}").format(area=area, what=what) if what else area
+
+
 def _undiagnosed(history: History) -> str:
-    words = (history.diagnosis.text if history.diagnosis else "") or history.case.what
-    if words or history.case.area:
-        return words or history.case.area
+    words = (history.diagnosis.text if history.diagnosis else "") or started_words(history)
+    if words:
+        return words
     return _("illness") if history.case.nature is Nature.ILLNESS else _("injury, not assessed")

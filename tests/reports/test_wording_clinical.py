@@ -19,6 +19,7 @@ from teamrehab.reports.wording_clinical import (
     numbers_words,
     problem_words,
     proposal_sentence,
+    started_words,
 )
 from tests.builders import case, history
 
@@ -154,3 +155,25 @@ def test_a_problem_names_injury_muscle_and_how_sure_it_is_but_not_a_sensitive_on
     hidden = problem_words(history(found, of=case(sensitive=True)), kind)
     assert "soleus" not in hidden
     assert "Calf" not in hidden
+
+
+@pytest.mark.parametrize(
+    ("noted", "words"),
+    [
+        ({"area": "lower leg", "what": "w"}, "lower leg: w"),
+        ({"area": "lower leg"}, "lower leg"),
+        ({"what": "felt a pull"}, "felt a pull"),
+        ({"area": "calf", "what": "Calf went tight"}, "Calf went tight"),
+        ({}, "injury, not assessed"),
+    ],
+)
+def test_a_problem_without_diagnosis_says_where_it_is_and_what_happened(noted, words):
+    assert problem_words(history(of=case(**noted)), None) == words
+
+
+def test_what_happened_can_still_be_read_after_the_diagnosis():
+    found = Diagnosis(case_id="c1", athlete_id="a1", on=TUESDAY, injury="calf_strain")
+    kind = InjuryKind(key="calf_strain", name="Calf strain", area="calf")
+    hurt = history(found, of=case(area="lower leg", what="heard a crack at the start"))
+    assert "crack" not in problem_words(hurt, kind)
+    assert started_words(hurt) == "lower leg: heard a crack at the start"
