@@ -1,6 +1,5 @@
 """A fixture list from iCalendar: matches of the season, with what could not be read named."""
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
@@ -18,7 +17,7 @@ from teamrehab.exchange.calendar_events import (
     too_many,
 )
 from teamrehab.exchange.files import MEGABYTE, contents
-from teamrehab.exchange.headings import plain
+from teamrehab.exchange.opponents import opponent_in
 from teamrehab.exchange.problems import RowProblem
 from teamrehab.exchange.texts import decoded
 from teamrehab.language import _
@@ -28,7 +27,6 @@ FIXTURES = 2_000
 """Most matches taken in from one calendar: a bound, far above any season."""
 SEASON = timedelta(days=366)
 """A season lies within a year of any of its days."""
-_BETWEEN = re.compile(r"\s+(?:vs?\.?|[-\u2013\u2014]|@|at)\s+", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,15 +53,20 @@ def preview_fixtures(
 ) -> FixturesPreview:
     """Return the matches of an .ics file, by the club's days; raise UnreadableFileError.
 
-    ``within`` is how far before and after today a match may lie. An event in whose opponent
-    ``unfit`` finds words is named and left out: coaches read who is played.
+    ``within`` is how far before and after today a match may lie. An event that names no
+    opponent, or in whose opponent ``unfit`` finds words, is named and left out: coaches read
+    who is played.
     """
     read = list(events_of(decoded(contents(path, AT_MOST))))
     problems = [one for one in read if isinstance(one, RowProblem)]
     newest = _newest(one for one in read if isinstance(one, CalendarEvent))
-    kept_out = list(_kept_out(newest, team, unfit))
-    problems += kept_out
-    newest = [e for e in newest if e.line not in {problem.line for problem in kept_out}]
+    kept_out = {problem.line: problem for problem in _kept_out(newest, team, unfit)}
+    problems += [
+        kept_out[e.line]
+        for e in newest
+        if e.line in kept_out and (e.repeats or abs(_day(e.starts, team) - today) <= within)
+    ]
+    newest = [e for e in newest if e.line not in kept_out]
     single = [e for e in newest if not (e.repeats or e.one_of_many)]
     fixtures = [_fixture(e, e.uid, e.starts, team) for e in single]
     near = [f for f in fixtures if abs(f.on - today) <= within]
@@ -97,17 +100,35 @@ def _newest(events: Iterable[CalendarEvent]) -> list[CalendarEvent]:
 def _kept_out(
     events: Iterable[CalendarEvent], team: Team, unfit: Check
 ) -> Iterator[RowProblem]:
-    """Yield why events are left out whose opponent holds words that are not for everybody."""
+    """Yield why events are left out: not for everybody's eyes, or not a match."""
     for event in events:
-        opponent, _home = _sides(event.summary, team.name)
-        if words := unfit(opponent):
-            what = Implausible(
-                field="SUMMARY",
-                value=", ".join(words),
-                allowed=_("coaches read the opponent, and this tells something medical"),
-                remedy=_("Name only the two teams in the calendar, and read it again."),
-            )
-            yield RowProblem(line=event.line, column="SUMMARY", what=what)
+        found = opponent_in(event.summary, team.name)
+        if words := unfit(found[0] if found else event.summary):
+            yield RowProblem(line=event.line, column="SUMMARY", what=_unfit(words))
+        elif found is None:
+            yield RowProblem(line=event.line, column="SUMMARY", what=_no_match(event, team))
+
+
+def _unfit(words: Sequence[str]) -> Implausible:
+    return Implausible(
+        field="SUMMARY",
+        value=", ".join(words),
+        allowed=_("coaches read the opponent, and this tells something medical"),
+        remedy=_("Name only the two teams in the calendar, and read it again."),
+    )
+
+
+def _no_match(event: CalendarEvent, team: Team) -> Implausible:
+    remedy = _(
+        "If it is a match, name both teams in the calendar, as in {example}, and read it again."
+    )
+    example = _('"{team} v Opponent"').format(team=team.name or _("Home"))
+    return Implausible(
+        field="SUMMARY",
+        value=event.summary or _("nothing written"),
+        allowed=_("not read as a match: no opponent is named"),
+        remedy=remedy.format(example=example),
+    )
 
 
 def _repeated(
@@ -140,28 +161,21 @@ def _days_of(
         yield event, f"{event.uid}/{original:%Y-%m-%d}", day["DTSTART"].dt
 
 
+def _day(when: date, team: Team) -> date:
+    """Return the club's day of a start."""
+    kick_off = local_start(when, team.zone)
+    return when if kick_off is None else club_day(kick_off)
+
+
 def _fixture(event: CalendarEvent, fixture_id: str, when: date, team: Team) -> Fixture:
     kick_off = local_start(when, team.zone)
-    opponent, home = _sides(event.summary, team.name)
+    opponent, home = opponent_in(event.summary, team.name) or (event.summary, True)
     return Fixture(
         fixture_id=fixture_id,
-        on=when if kick_off is None else club_day(kick_off),
+        on=_day(when, team),
         opponent=opponent,
         kick_off=kick_off,
         home=home,
         revision=event.sequence,
         cancelled=event.cancelled,
     )
-
-
-def _sides(summary: str, own: str) -> tuple[str, bool]:
-    """Return (opponent, at home): by which side of the summary bears the team's own name.
-
-    Where neither or both do, the summary stands as it is and the match counts as at home.
-    """
-    sides = _BETWEEN.split(summary, maxsplit=1)
-    ours = [bool(own) and plain(own) in plain(side) for side in sides]
-    if len(sides) != 2 or ours[0] == ours[1]:
-        return summary, True
-    at_opponent = re.search(r"\s(?:@|at)\s", summary, re.IGNORECASE) is not None
-    return (sides[1], not at_opponent) if ours[0] else (sides[0], at_opponent)

@@ -1,3 +1,4 @@
+import re
 from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
@@ -79,21 +80,39 @@ END:VTIMEZONE
 """
 
 
+def as_match(event):
+    """Return an event of the standard under the words of a match; its days stay."""
+    return re.sub(r"SUMMARY:.*", "SUMMARY:Home Club v Away Club", event)
+
+
 def test_the_single_event_of_the_standard_is_read(calendar):
-    found = only(calendar(RFC_SINGLE, today=date(1997, 9, 1)))
+    found = only(calendar(as_match(RFC_SINGLE), today=date(1997, 9, 1)))
     assert found.fixture_id == "19970901T130000Z-123401@example.com"
     assert found.kick_off == datetime(1997, 9, 3, 16, 30, tzinfo=UTC)
-    assert found.opponent == "Annual Employee Review"
+
+
+@pytest.mark.parametrize(
+    ("event", "today", "said"),
+    [
+        (RFC_SINGLE, date(1997, 9, 1), "Annual Employee Review"),
+        (RFC_YEARLY, date(2026, 6, 1), "Our Blissful Anniversary"),
+        (RFC_DAYS, date(2007, 6, 1), "Festival International de Jazz de Montreal"),
+    ],
+)
+def test_what_the_standard_s_own_events_say_is_no_match(calendar, event, today, said):
+    found = calendar(event, today=today)
+    assert found.fixtures == ()
+    assert [problem.what.value for problem in found.problems] == [said]
 
 
 def test_the_yearly_day_of_the_standard_falls_once_into_a_season(calendar):
-    found = calendar(RFC_YEARLY, today=date(2026, 6, 1)).fixtures
+    found = calendar(as_match(RFC_YEARLY), today=date(2026, 6, 1)).fixtures
     assert [f.on for f in found] == [date(2025, 11, 2), date(2026, 11, 2)]
     assert all(f.kick_off is None for f in found)
 
 
 def test_the_days_of_the_standard_count_from_the_first(calendar):
-    assert only(calendar(RFC_DAYS, today=date(2007, 6, 1))).on == date(2007, 6, 28)
+    assert only(calendar(as_match(RFC_DAYS), today=date(2007, 6, 1))).on == date(2007, 6, 28)
 
 
 def test_weekly_until_a_day_as_in_the_standard(calendar):
@@ -101,7 +120,7 @@ def test_weekly_until_a_day_as_in_the_standard(calendar):
     event = """UID:w
 DTSTART;TZID=America/New_York:19970902T090000
 RRULE:FREQ=WEEKLY;UNTIL=19971224T000000Z
-SUMMARY:x"""
+SUMMARY:v x"""
     found = calendar(event, today=date(1997, 10, 1)).fixtures
     assert len(found) == 17
     assert found[-1].on == date(1997, 12, 23)
@@ -114,7 +133,7 @@ def test_every_other_week_on_two_days_as_in_the_standard(calendar):
     event = """UID:w
 DTSTART;TZID=America/New_York:19970902T090000
 RRULE:FREQ=WEEKLY;INTERVAL=2;COUNT=8;WKST=SU;BYDAY=TU,TH
-SUMMARY:x"""
+SUMMARY:v x"""
     days = [f.on for f in calendar(event, today=date(1997, 9, 1)).fixtures]
     assert [(d.month, d.day) for d in days] == [
         (9, 2), (9, 4), (9, 16), (9, 18), (9, 30), (10, 2), (10, 14), (10, 16),
@@ -122,14 +141,14 @@ SUMMARY:x"""
 
 
 def test_a_time_zone_the_file_defines_itself_is_used(calendar):
-    event = "UID:z\nDTSTART;TZID=Somewhere/New_York:20261010T200000\nSUMMARY:x"
+    event = "UID:z\nDTSTART;TZID=Somewhere/New_York:20261010T200000\nSUMMARY:v x"
     found = only(calendar(event, head=RFC_ZONE))
     assert found.kick_off == datetime(2026, 10, 11, 0, 0, tzinfo=UTC)
     assert found.on == date(2026, 10, 10)  # 02:00 in Warsaw belongs to the evening before
 
 
 def test_a_time_without_a_zone_is_the_clubs_own(calendar):
-    found = only(calendar("UID:f\nDTSTART:20261010T150000\nSUMMARY:x"))
+    found = only(calendar("UID:f\nDTSTART:20261010T150000\nSUMMARY:v x"))
     assert found.kick_off == datetime(2026, 10, 10, 15, tzinfo=ZoneInfo("Europe/Warsaw"))
 
 
@@ -141,8 +160,16 @@ def test_a_time_without_a_zone_is_the_clubs_own(calendar):
         ("Home Club vs. Away Club", "Away Club", True),
         ("HOME CLUB Women - Away Club", "Away Club", True),
         ("Home Club @ Away Club", "Away Club", False),
-        ("Cup day", "Cup day", True),
         ("One Club v Other Club", "One Club v Other Club", True),
+        ("Home v Fernwick Town", "Fernwick Town", True),
+        ("Away v Fernwick Town", "Fernwick Town", False),
+        ("Fernwick Town - Away", "Fernwick Town", False),
+        ("Fernwick Town (A)", "Fernwick Town", False),
+        ("Home: Fernwick Town", "Fernwick Town", True),
+        ("vs Fernwick Town", "Fernwick Town", True),
+        ("@ Fernwick Town", "Fernwick Town", False),
+        ("at Fernwick Town", "Fernwick Town", False),
+        ("Home Club v Fernwick Town (away)", "Fernwick Town", False),
     ],
 )
 def test_opponent_and_ground_come_from_the_summary(calendar, summary, opponent, home):
@@ -151,19 +178,58 @@ def test_opponent_and_ground_come_from_the_summary(calendar, summary, opponent, 
 
 
 @pytest.mark.parametrize(
+    ("summary", "opponent", "home"),
+    [
+        ("Velmarsh v Fernwick Town", "Fernwick Town", True),
+        ("Fernwick Town v Harriers U23", "Fernwick Town", False),
+        ("Velm. Harriers - Fernwick", "Fernwick", True),
+        ("Fernwick Town v VH", "Fernwick Town", False),
+        ("Dale Harriers v Velmarsh Harriers", "Dale Harriers", False),
+        ("Harriers v Velmarsh Harriers Women", "Harriers", False),
+        ("Velmarsh Town v Fernwick", "Velmarsh Town v Fernwick", True),
+    ],
+)
+def test_the_team_s_own_name_is_known_when_it_is_shortened(calendar, summary, opponent, home):
+    match = MATCH.replace("Home Club v Away Club", summary)
+    found = only(calendar(match, team=Team(name="Velmarsh Harriers", zone="Europe/Warsaw")))
+    assert (found.opponent, found.home) == (opponent, home)
+
+
+@pytest.mark.parametrize(
+    "summary",
+    ["Team dinner", "Team dinner at the harbour", "Physio - late group", "Home Club AGM", ""],
+)
+def test_an_event_without_an_opponent_is_named_and_is_no_match(calendar, summary):
+    found = calendar(MATCH.replace("m1", "d1").replace("Home Club v Away Club", summary), MATCH)
+    assert [f.fixture_id for f in found.fixtures] == ["m1"]
+    (problem,) = found.problems
+    assert (problem.line, problem.column) == (4, "SUMMARY")
+    assert "not read as a match" in str(problem)
+    assert '"Home Club v Opponent"' in problem.what.remedy
+
+
+def test_what_is_no_match_and_years_away_is_not_listed(calendar):
+    far = MATCH.replace("2026", "2019").replace("Home Club v Away Club", "Team dinner")
+    assert calendar(far, MATCH).problems == calendar(MATCH).problems
+
+
+@pytest.mark.parametrize(
     ("event", "column"),
     [
-        ("UID:a\nDTSTART;TZID=Nowhere/Land:20261010T150000\nSUMMARY:x", "DTSTART"),
-        ("UID:a\nDTSTART:2026garbage\nSUMMARY:x", "DTSTART"),
-        ("UID:a\nSUMMARY:x", "DTSTART"),
-        ("UID:a\nDTSTART:02261010T150000Z\nSUMMARY:x", "DTSTART"),
-        ("DTSTART:20261010T150000Z\nSUMMARY:x", "UID"),
-        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=SECONDLY\nSUMMARY:x", "RRULE"),
-        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=DAILY;INTERVAL=0\nSUMMARY:x", "RRULE"),
-        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=DAILY;BYSECOND=1,2\nSUMMARY:x", "RRULE"),
-        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=WEEKLY;COUNT=many\nSUMMARY:x", "RRULE"),
-        ("UID:a\nDTSTART:20261010T150000Z\nSEQUENCE:newest\nSUMMARY:x", "SEQUENCE"),
-        ("UID:a\nDTSTART:20261010T150000Z\nSUMMARY:x\u202ey", "SUMMARY"),
+        ("UID:a\nDTSTART;TZID=Nowhere/Land:20261010T150000\nSUMMARY:v x", "DTSTART"),
+        ("UID:a\nDTSTART:2026garbage\nSUMMARY:v x", "DTSTART"),
+        ("UID:a\nSUMMARY:v x", "DTSTART"),
+        ("UID:a\nDTSTART:02261010T150000Z\nSUMMARY:v x", "DTSTART"),
+        ("DTSTART:20261010T150000Z\nSUMMARY:v x", "UID"),
+        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=SECONDLY\nSUMMARY:v x", "RRULE"),
+        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=DAILY;INTERVAL=0\nSUMMARY:v x", "RRULE"),
+        (
+            "UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=DAILY;BYSECOND=1,2\nSUMMARY:v x",
+            "RRULE",
+        ),
+        ("UID:a\nDTSTART:20261010T150000Z\nRRULE:FREQ=WEEKLY;COUNT=many\nSUMMARY:v x", "RRULE"),
+        ("UID:a\nDTSTART:20261010T150000Z\nSEQUENCE:newest\nSUMMARY:v x", "SEQUENCE"),
+        ("UID:a\nDTSTART:20261010T150000Z\nSUMMARY:Home Club v \u202ey", "SUMMARY"),
     ],
 )
 def test_an_event_that_cannot_be_read_is_named_and_the_others_are_kept(calendar, event, column):
@@ -226,7 +292,7 @@ def test_matches_beyond_a_year_are_counted_not_taken(calendar):
 
 
 def test_no_more_than_two_thousand_matches_are_taken_and_that_is_said(calendar):
-    event = "UID:{}\nDTSTART:20260901T150000Z\nRRULE:FREQ=DAILY\nSUMMARY:x"
+    event = "UID:{}\nDTSTART:20260901T150000Z\nRRULE:FREQ=DAILY\nSUMMARY:v x"
     found = calendar(*(event.format(number) for number in range(8)))
     assert len(found.fixtures) == FIXTURES
     assert "2000" in str(found.problems[-1])

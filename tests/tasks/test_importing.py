@@ -53,11 +53,11 @@ def test_a_calendar_event_that_tells_something_medical_is_no_match(casebook, tmp
     path = tmp_path / "fixtures.ics"
     events = [
         f"BEGIN:VEVENT\nUID:m{n}\nDTSTART:20261010T130000Z\nSUMMARY:{said}\nEND:VEVENT\n"
-        for n, said in enumerate(("Cup day", "Sam: hamstring scan"))
+        for n, said in enumerate(("Riverside v Away Club", "Sam: hamstring scan"))
     ]
     path.write_text(f"BEGIN:VCALENDAR\n{''.join(events)}END:VCALENDAR\n", encoding="utf-8")
     found = preview_fixtures(path, casebook.team, TODAY)
-    assert [f.opponent for f in found.fixtures] == ["Cup day"]
+    assert [f.opponent for f in found.fixtures] == ["Away Club"]
     assert [p.what.value for p in found.problems] == ["hamstring, scan"]
 
 
