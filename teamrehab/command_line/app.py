@@ -118,6 +118,7 @@ def _roster(app: App, clock: Clock) -> None:
         preview = importing.preview_roster(table, clock.today())
         with opened(folder, passphrase_file, clock) as casebook:
             answers.print_problems(preview.problems)
+            answers.print_problems(importing.doubts_about_roster(preview))
             answers.print_taken_in(importing.take_in_roster(casebook, preview))
 
 
@@ -128,6 +129,7 @@ def _fixtures(app: App, clock: Clock) -> None:
         with opened(folder, passphrase_file, clock) as casebook:
             preview = importing.preview_fixtures(table, casebook.team, clock.today())
             answers.print_problems(preview.problems)
+            answers.print_problems(importing.doubts_about_fixtures(preview))
             answers.print_taken_in(importing.take_in_fixtures(casebook, preview))
 
 

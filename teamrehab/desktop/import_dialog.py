@@ -1,6 +1,6 @@
 """Take in a file: what was read, what could not be, and only then a decision."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -71,7 +71,7 @@ class ImportDialog(QDialog):
         self.problems.setReadOnly(True)
         self.problems.setTabChangesFocus(True)
         self.problems.setAccessibleName(_("What could not be read"))
-        self._show_problems(())
+        self._show_problems((), ())
         self.resize(760, 520)
 
     def _order_line(self) -> QHBoxLayout:
@@ -114,19 +114,16 @@ class ImportDialog(QDialog):
         self.rows.show_rows(found)
         self.heading.setText(self._intake.found(len(found)))
         self.keep.setEnabled(bool(found))
-        self._show_problems([str(problem) for problem in preview.problems])
-
-    def _show_problems(self, sentences: Sequence[str]) -> None:
-        self.problems_heading.setText(
-            counted(
-                "{count} cell cannot stand; its row is left out:",
-                "{count} cells cannot stand; their rows are left out:",
-                len(sentences),
-            )
+        self._show_problems(
+            [str(problem) for problem in preview.problems], self._intake.doubts(preview)
         )
-        self.problems.setPlainText("\n".join(sentences))
-        self.problems_heading.setVisible(bool(sentences))
-        self.problems.setVisible(bool(sentences))
+
+    def _show_problems(self, left_out: Sequence[str], doubts: Sequence[str]) -> None:
+        """Show what is left out, and below it what is read but should be looked at."""
+        self.problems_heading.setText(" ".join(_counts(len(left_out), len(doubts))))
+        self.problems.setPlainText("\n".join([*left_out, *doubts]))
+        self.problems_heading.setVisible(bool(left_out or doubts))
+        self.problems.setVisible(bool(left_out or doubts))
 
     def _keep(self) -> None:
         self.keep.setEnabled(False)
@@ -143,6 +140,19 @@ class ImportDialog(QDialog):
         self.heading.setText(_("{name} was not taken in.").format(name=self._file.name))
         self.keep.setEnabled(self._preview is not None)
         self.notice.say(str(error))
+
+
+def _counts(left_out: int, doubts: int) -> Iterator[str]:
+    if left_out:
+        yield counted(
+            "{count} entry cannot stand; its line is left out.",
+            "{count} entries cannot stand; their lines are left out.",
+            left_out,
+        )
+    if doubts:
+        yield counted(
+            "{count} thing to look at first.", "{count} things to look at first.", doubts
+        )
 
 
 def _read(intake: Intake, file: Path, order: str, casebook: "Casebook") -> Any:

@@ -20,7 +20,8 @@ class Intake:
     """One kind of file.
 
     ``preview`` takes the casebook, the file, and whether the day comes first in a date
-    written in figures (None: as the file itself shows); ``take_in`` keeps a preview.
+    written in figures (None: as the file itself shows); ``doubts`` says what to look at before
+    ``take_in`` keeps a preview.
     """
 
     title: str
@@ -30,13 +31,14 @@ class Intake:
     rows: Callable[[Any], Sequence[Any]]
     found: Callable[[int], str]
     preview: Callable[["Casebook", Path, bool | None], Any]
+    doubts: Callable[[Any], Sequence[str]]
     take_in: Callable[["Casebook", Any], "TakenIn"]
     asks_date_order: bool = False
 
 
 def roster_intake() -> Intake:
     """Return how a roster is taken in."""
-    from teamrehab.tasks.importing import preview_roster, take_in_roster
+    from teamrehab.tasks.importing import doubts_about_roster, preview_roster, take_in_roster
 
     return Intake(
         title=_("Import a roster"),
@@ -54,6 +56,7 @@ def roster_intake() -> Intake:
         preview=lambda casebook, file, day_first: preview_roster(
             file, casebook.clock.today(), day_first=day_first
         ),
+        doubts=doubts_about_roster,
         take_in=take_in_roster,
         asks_date_order=True,
     )
@@ -61,7 +64,11 @@ def roster_intake() -> Intake:
 
 def fixtures_intake() -> Intake:
     """Return how fixtures are taken in."""
-    from teamrehab.tasks.importing import preview_fixtures, take_in_fixtures
+    from teamrehab.tasks.importing import (
+        doubts_about_fixtures,
+        preview_fixtures,
+        take_in_fixtures,
+    )
 
     return Intake(
         title=_("Import fixtures"),
@@ -78,6 +85,7 @@ def fixtures_intake() -> Intake:
         preview=lambda casebook, file, _order: preview_fixtures(
             file, casebook.team, casebook.clock.today()
         ),
+        doubts=doubts_about_fixtures,
         take_in=take_in_fixtures,
     )
 

@@ -1,6 +1,6 @@
 """A roster file read into athletes, with a sentence for every row that cannot stand."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -34,7 +34,7 @@ class RosterPreview:
 
     ``recognised`` pairs each heading with its column; ``rows`` counts the rows below the
     headings that are not empty. Each of them is an athlete or has a problem. The athletes
-    have no ``athlete_id`` yet.
+    have no ``athlete_id`` yet. ``doubtful`` names what is read all the same.
     """
 
     file: str
@@ -43,6 +43,7 @@ class RosterPreview:
     athletes: tuple[Athlete, ...]
     problems: tuple[RowProblem, ...]
     rows: int
+    doubtful: tuple[RowProblem, ...] = ()
 
 
 def preview_roster(path: Path, today: date, *, day_first: bool | None = None) -> RosterPreview:
@@ -54,6 +55,7 @@ def preview_roster(path: Path, today: date, *, day_first: bool | None = None) ->
     start = _headings_at(rows, path.name)
     sheet = _Sheet.of(rows[start].cells, rows[start + 1 :], DateOrder(day_first), today)
     athletes, problems = _apart(sheet, rows[start + 1 :])
+    there = [(line, one) for line, one in athletes if one.in_squad(today)]
     return RosterPreview(
         file=path.name,
         recognised=tuple((sheet.headings[i], column) for i, column in sheet.columns.items()),
@@ -62,9 +64,10 @@ def preview_roster(path: Path, today: date, *, day_first: bool | None = None) ->
             for i, heading in enumerate(sheet.headings)
             if heading and i not in sheet.columns
         ),
-        athletes=athletes,
+        athletes=tuple(athlete for _line, athlete in athletes),
         problems=problems,
         rows=len(rows) - start - 1,
+        doubtful=tuple(_same_numbers(sheet, there)),
     )
 
 
@@ -162,8 +165,8 @@ def _athlete(values: Mapping[Column, Any]) -> Athlete:
 
 def _apart(
     sheet: _Sheet, rows: Sequence[Row]
-) -> tuple[tuple[Athlete, ...], tuple[RowProblem, ...]]:
-    """Return athletes and problems; of two rows of one athlete the first counts."""
+) -> tuple[tuple[tuple[int, Athlete], ...], tuple[RowProblem, ...]]:
+    """Return athletes with their lines, and problems; of two rows of one the first counts."""
     athletes: dict[tuple[str, date | None], tuple[int, Athlete]] = {}
     problems: list[RowProblem] = []
     for row in rows:
@@ -174,7 +177,26 @@ def _apart(
         twin = athletes.setdefault(who(read), (row.line, read))
         if twin[1] is not read:
             problems.append(sheet.problem(row.line, _twice(read, twin[0])))
-    return tuple(athlete for _line, athlete in athletes.values()), tuple(problems)
+    return tuple(athletes.values()), tuple(problems)
+
+
+def _same_numbers(
+    sheet: _Sheet, athletes: Sequence[tuple[int, Athlete]]
+) -> Iterator[RowProblem]:
+    """Yield each athlete whose shirt number stands on an earlier line already."""
+    first: dict[int, int] = {}
+    for line, athlete in athletes:
+        if athlete.number is None:
+            continue
+        earlier = first.setdefault(athlete.number, line)
+        if earlier != line:
+            what = Implausible(
+                field=in_words(Column.NUMBER),
+                value=str(athlete.number),
+                allowed=_("line {line} has the same number").format(line=earlier),
+                remedy=_("Both are kept; correct one of them in the file if it is wrong."),
+            )
+            yield sheet.problem(line, what)
 
 
 def who(athlete: Athlete) -> tuple[str, date | None]:

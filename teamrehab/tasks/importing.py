@@ -15,6 +15,7 @@ from teamrehab.exchange.headings import plain
 from teamrehab.exchange.problems import UnreadableFileError
 from teamrehab.exchange.roster import RosterPreview, who
 from teamrehab.exchange.roster import preview_roster as _roster_in
+from teamrehab.language import counted
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
 from teamrehab.tasks.cases import new_id
@@ -44,6 +45,33 @@ def preview_roster(path: Path, today: date, *, day_first: bool | None = None) ->
 def preview_fixtures(path: Path, team: Team, today: date) -> FixturesPreview:
     """Return what an iCalendar file holds; raise RefusedError if it cannot be read."""
     return _readable(lambda: _fixtures_in(path, team, today, unfit=check_free_words))
+
+
+def doubts_about_roster(preview: RosterPreview) -> tuple[str, ...]:
+    """Return what is to be looked at before a roster is kept: unread columns, equal numbers."""
+    unread = preview.not_recognised
+    said = [str(one) for one in preview.doubtful]
+    if unread:
+        words = counted(
+            "The column {{names}} was not recognised and is not read.",
+            "{count} columns were not recognised and are not read: {{names}}.",
+            len(unread),
+        )
+        said.insert(0, words.format(names=", ".join(unread)))
+    return tuple(said)
+
+
+def doubts_about_fixtures(preview: FixturesPreview) -> tuple[str, ...]:
+    """Return how many matches a calendar holds that are too far away to be kept."""
+    if not preview.outside:
+        return ()
+    return (
+        counted(
+            "{count} match is more than a year away and is not read.",
+            "{count} matches are more than a year away and are not read.",
+            preview.outside,
+        ),
+    )
 
 
 def _readable(read: Callable[[], P]) -> P:

@@ -67,6 +67,22 @@ def test_nothing_of_a_roster_is_written_before_it_was_looked_at(qtbot, unlocked,
     assert len(known(qtbot, unlocked, Athlete)) == 2
 
 
+def test_a_column_that_was_not_read_and_a_number_that_stands_twice_are_shown(
+    qtbot, unlocked, tmp_path
+):
+    file = tmp_path / "roster.csv"
+    file.write_text("No,Surname,Boots\n1,Okafor,43\n1,Menon,44\n", encoding="utf-8")
+    dialog = shown(qtbot, unlocked, ImportDialog, roster_intake(), file)
+    qtbot.waitUntil(dialog.keep.isEnabled)
+    assert len(dialog.rows.rows) == 2
+    unread, twice = dialog.problems.toPlainText().splitlines()
+    assert "Boots" in unread
+    assert "line 2 has the same number" in twice
+    assert not dialog.problems.isHidden()
+    assert dialog.problems_heading.text() == "2 things to look at first."
+    dialog.reject()
+
+
 def test_how_dates_are_written_can_be_said_where_the_file_leaves_it_open(
     qtbot, unlocked, roster
 ):

@@ -56,6 +56,16 @@ def test_a_row_reads_alike_under_the_headings_of_five_languages(preview, heading
     )
 
 
+def test_a_number_that_stands_twice_is_named_and_both_athletes_are_kept(preview):
+    found = preview(
+        "Number,Surname,Left\n8,Okafor,\n9,Bae,\n8,Menon,\n,Silva,\n,Duarte,\n9,Rossi,2020-01-01\n"
+    )
+    assert len(found.athletes) == 6
+    (doubt,) = found.doubtful
+    assert (doubt.line, doubt.column, doubt.what.value) == (4, "Number", "8")
+    assert "line 2 has the same number" in str(doubt)
+
+
 @pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "cp1252", "utf-16", "utf-16-le"])
 @pytest.mark.parametrize("sign", [",", ";", "\t"])
 def test_any_common_encoding_and_delimiter_reads_alike(preview, encoding, sign):

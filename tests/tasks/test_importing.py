@@ -6,6 +6,8 @@ import pytest
 from teamrehab.domain.athletes import Athlete, Team
 from teamrehab.domain.days import Fixture
 from teamrehab.tasks.importing import (
+    doubts_about_fixtures,
+    doubts_about_roster,
     preview_fixtures,
     preview_roster,
     take_in_fixtures,
@@ -115,6 +117,21 @@ def test_who_is_missing_from_a_later_roster_stays(casebook, roster):
 def test_good_rows_are_taken_in_beside_bad_ones(casebook, roster):
     roster("8,Okafor,Sam,2001-02-30,wing", "9,Bae,Ji-an,,back")
     assert set(squad(casebook)) == {"Bae"}
+
+
+def test_what_a_roster_or_a_calendar_does_not_give_is_said(casebook, tmp_path):
+    table = tmp_path / "roster.csv"
+    table.write_text("Surname,Boots,Agent\nOkafor,43,none\n", encoding="utf-8")
+    (said,) = doubts_about_roster(preview_roster(table, TODAY))
+    assert said == "2 columns were not recognised and are not read: Boots, Agent."
+    table.write_text("Surname,Boots\nOkafor,43\n", encoding="utf-8")
+    (said,) = doubts_about_roster(preview_roster(table, TODAY))
+    assert said == "The column Boots was not recognised and is not read."
+    path = tmp_path / "fixtures.ics"
+    event = f"BEGIN:VEVENT\n{MATCH}\nEND:VEVENT\n".replace("2026", "2031")
+    path.write_text(f"BEGIN:VCALENDAR\n{event}END:VCALENDAR\n", encoding="utf-8")
+    (said,) = doubts_about_fixtures(preview_fixtures(path, casebook.team, TODAY))
+    assert said == "1 match is more than a year away and is not read."
 
 
 def test_a_file_that_cannot_be_read_is_a_refusal(tmp_path):
