@@ -15,7 +15,7 @@ from teamrehab.tasks import importing, sheets
 from teamrehab.tasks.board import full_board
 
 Folder = Annotated[Path, Parameter(help="The folder of the casebook.")]
-Table = Annotated[Path, Parameter(help="The file to take in.")]
+Table = Annotated[Path, Parameter(help="The file to import.")]
 
 
 def build(clock: Clock) -> App:
@@ -114,7 +114,7 @@ def _sheet(app: App, clock: Clock) -> None:
 def _roster(app: App, clock: Clock) -> None:
     @app.command
     def roster(folder: Folder, table: Table, *, passphrase_file: Passphrase = None) -> None:
-        """Take in a roster from CSV or XLSX; rows that cannot be read are named."""
+        """Import a roster from CSV or XLSX; rows that cannot be read are named."""
         preview = importing.preview_roster(table, clock.today())
         with opened(folder, passphrase_file, clock) as casebook:
             answers.print_problems(preview.problems)
@@ -125,7 +125,7 @@ def _roster(app: App, clock: Clock) -> None:
 def _fixtures(app: App, clock: Clock) -> None:
     @app.command
     def fixtures(folder: Folder, table: Table, *, passphrase_file: Passphrase = None) -> None:
-        """Take in fixtures from an iCalendar file."""
+        """Import fixtures from an iCalendar file; events that are no matches are named."""
         with opened(folder, passphrase_file, clock) as casebook:
             preview = importing.preview_fixtures(table, casebook.team, clock.today())
             answers.print_problems(preview.problems)

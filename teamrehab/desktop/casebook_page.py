@@ -54,7 +54,7 @@ class CasebookPage(QWidget):
         self.settings.show_settings(board.squad.settings)
 
     def _add_files(self, column: QVBoxLayout) -> None:
-        _heading(column, _("Take in files"))
+        _heading(column, _("Import files"))
         column.addWidget(prose(_("Who is known already is updated; nobody is doubled.")))
         roster = plain_button(_("&Roster (CSV, XLSX)..."), self.roster_asked.emit)
         fixtures = plain_button(_("&Fixtures (iCalendar)..."), self.fixtures_asked.emit)

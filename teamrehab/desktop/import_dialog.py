@@ -51,7 +51,7 @@ class ImportDialog(QDialog):
         self.rows: RowTableModel[Any] = RowTableModel(intake.columns, repr, self)
         self.problems = QPlainTextEdit()
         self.problems_heading = text("")
-        self.keep = main_button(_("&Take in"), self._keep)
+        self.keep = main_button(_("&Import"), self._keep)
         self._lay_out()
         self.order.activated.connect(self._read)
         self._read()
@@ -137,7 +137,7 @@ class ImportDialog(QDialog):
     def _refuse(self, error: Exception) -> None:
         if not is_known(error):
             raise error
-        self.heading.setText(_("{name} was not taken in.").format(name=self._file.name))
+        self.heading.setText(_("{name} was not imported.").format(name=self._file.name))
         self.keep.setEnabled(self._preview is not None)
         self.notice.say(str(error))
 

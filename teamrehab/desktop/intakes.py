@@ -92,7 +92,7 @@ def fixtures_intake() -> Intake:
 
 def taken_in_words(done: "TakenIn") -> str:
     """Return what taking in a file did, in one sentence."""
-    return _("Taken in: {new} new, {changed} changed, {unchanged} as they were.").format(
+    return _("Imported: {new} new, {changed} changed, {unchanged} as they were.").format(
         new=done.new, changed=done.changed, unchanged=done.unchanged
     )
 
@@ -115,9 +115,9 @@ def _where(fixture: Fixture) -> str:
 
 def _athletes_found(count: int) -> str:
     return counted(
-        "{count} athlete can be taken in.", "{count} athletes can be taken in.", count
+        "{count} athlete can be imported.", "{count} athletes can be imported.", count
     )
 
 
 def _fixtures_found(count: int) -> str:
-    return counted("{count} match can be taken in.", "{count} matches can be taken in.", count)
+    return counted("{count} match can be imported.", "{count} matches can be imported.", count)

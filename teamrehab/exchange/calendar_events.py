@@ -164,7 +164,7 @@ def too_many(event: CalendarEvent, most: int) -> RowProblem:
     what = Implausible(
         field="RRULE",
         value=event.summary,
-        allowed=_("at most {most} matches are taken in").format(most=most),
+        allowed=_("at most {most} matches are imported").format(most=most),
         remedy=_("Shorten the calendar."),
     )
     return RowProblem(line=event.line, column="RRULE", what=what)
