@@ -16,11 +16,14 @@ _LOOK_EVERY_MS = 60_000
 class Boards(QObject):
     """The newest board. ``changed`` comes twice: without estimates, then with them.
 
+    ``warm`` comes once all that is heavy is imported and no worker keeps the window waiting.
+
     Nothing heavy is imported and nothing estimated before ``begin_estimates``, which is
     called once the first board has been painted.
     """
 
     changed = Signal(object)
+    warm = Signal()
 
     def __init__(
         self, session: Session, workers: Workers, parent: QObject | None = None
@@ -31,7 +34,7 @@ class Boards(QObject):
         self._asked = 0
         self._estimating = False
         self.board: Board | None = None
-        self.has_estimates = False
+        self.has_estimates, self.is_warm = False, False
         session.board_changed.connect(self.refresh)
         self._night_watch = QTimer(self)
         self._night_watch.timeout.connect(self._turn_day)
@@ -65,14 +68,27 @@ class Boards(QObject):
     def _estimate(self) -> None:
         if self._estimating and self.board is not None:
             learn = partial(self._learn, self._asked, self.board)
-            self._session.ask(_past_cases, learn)
+            self._session.ask(_past_cases, learn, self._not_learned)
 
     def _learn(self, asked: int, board: Board, past: tuple[History, ...]) -> None:
         if asked == self._asked:
             work = partial(with_estimates, board, past)
             second = partial(self._show_second, asked)
             self._workers.ask(work, second, self._session.failed.emit)
-            self._workers.ask(prepare_to_draw, None, self._session.failed.emit)
+            self._warm_up()
+
+    def _not_learned(self, error: Exception) -> None:
+        self._warm_up()
+        self._session.failed.emit(error)
+
+    def _warm_up(self) -> None:
+        if not self.is_warm:
+            self._workers.ask(prepare_to_draw, self._warmed_up, self._session.failed.emit)
+
+    def _warmed_up(self, _imported: None) -> None:
+        if not self.is_warm:
+            self.is_warm = True
+            self.warm.emit()
 
     def _show_second(self, asked: int, board: Board) -> None:
         if asked == self._asked:

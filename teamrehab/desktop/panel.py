@@ -47,6 +47,7 @@ class Panel(QWidget):
         self._origin = date(2000, 1, 3)
         self._lines: tuple[Line, ...] = ()
         self._needed: float | None = None
+        self._until = 0
         self._heading = QLabel(title)
         self._plot = _new_plot(self)
         self._heading.setBuddy(self._plot)
@@ -65,9 +66,13 @@ class Panel(QWidget):
         self, lines: Sequence[Line], *, origin: date, until: date, needed: float | None = None
     ) -> None:
         """Show ``lines`` from ``origin`` (day 0) to ``until``; ``needed`` is a level line."""
-        self._lines, self._origin, self._needed = tuple(lines), origin, needed
-        self._until = max((until - origin).days, 7)
-        self._draw()
+        shown = tuple(lines), origin, needed, max((until - origin).days, 7)
+        if shown != self._shown():
+            self._lines, self._origin, self._needed, self._until = shown
+            self._draw()
+
+    def _shown(self) -> tuple[tuple[Line, ...], date, float | None, int]:
+        return self._lines, self._origin, self._needed, self._until
 
     def share_days_with(self, other: "Panel") -> None:
         """Move this graph's days together with those of ``other``."""

@@ -51,8 +51,8 @@ class Place(IntEnum):
 class Workplace(QWidget):
     """Everything one can do while a casebook is open.
 
-    The squad is there at once; the other pages are made, each in a turn of its own, once it
-    is painted, or when they are asked for before.
+    The squad is there at once; the other pages are made, each in a turn of its own, once the
+    likely returns are there too, or when they are asked for before.
     """
 
     lock_asked = Signal()
@@ -180,7 +180,9 @@ class Workplace(QWidget):
     def _go_to_pressed(self, place: int) -> None:
         self._show_place(Place(place))
 
-    def _make_pages(self, _imported: None) -> None:
+    def _make_pages(self) -> None:
+        if self._athlete is not None:
+            self._athlete.view.graphs.release()
         QTimer.singleShot(0, self, self._prepare_athlete)
         QTimer.singleShot(0, self, self._prepare_casebook)
 
@@ -199,6 +201,8 @@ class Workplace(QWidget):
         self.split.setStretchFactor(0, 3)
         self.split.setStretchFactor(1, 2)
         self.split.restoreState(QByteArray(self._split))
+        if not self.boards.is_warm:
+            page.view.graphs.hold()
         if self.boards.board is not None:
             page.show_board(self.boards.board)
         return page
@@ -244,6 +248,7 @@ class Workplace(QWidget):
     def _connect(self) -> None:
         self._places.idClicked.connect(self._go_to_pressed)
         self.boards.changed.connect(self._show_board)
+        self.boards.warm.connect(self._make_pages)
         self._session.noted.connect(self._say_saved)
         self.weekly_check.troubled.connect(self.troubled)
         self.squad.opened.connect(self.show_athlete)
@@ -271,7 +276,7 @@ class Workplace(QWidget):
                 page.show_board(board)
 
     def begin_the_rest(self) -> None:
-        """The squad is painted: make the other pages, and work out the likely returns."""
-        self._workers.ask(prepare_pages, self._make_pages, self._session.failed.emit)
+        """The squad is painted: import the other pages, and work out the likely returns."""
+        self._workers.ask(prepare_pages, None, self._session.failed.emit)
         self.boards.begin_estimates()
         QTimer.singleShot(_CHECK_AFTER_MS, self.weekly_check, self.weekly_check.begin)

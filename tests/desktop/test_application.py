@@ -115,6 +115,26 @@ def _wait_for(program, holds):
     raise AssertionError("it never came up")
 
 
+TWO_COME_IN = """
+import sys, threading, time
+import teamrehab.records as door
+first = threading.Thread(target=lambda: door.open_casebook)
+first.start()
+while "sqlalchemy" not in sys.modules:
+    time.sleep(0.0005)
+print(door.Casebook.__name__)
+first.join()
+"""
+
+
+def test_two_threads_may_come_in_by_the_door_of_the_records_at_once():
+    done = subprocess.run(
+        [sys.executable, "-c", TWO_COME_IN], capture_output=True, text=True, check=True,
+        cwd=Path(__file__).parents[2],
+    )  # fmt: skip
+    assert (done.stdout, done.stderr) == ("Casebook\n", "")
+
+
 KEPT = """
 import ctypes, resource
 from teamrehab.desktop.application import keep_memory_to_ourselves

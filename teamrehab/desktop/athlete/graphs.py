@@ -2,8 +2,10 @@
 
 from collections.abc import Callable, Sequence
 from datetime import date
+from functools import partial
 from typing import Any
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QTableView, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, text
@@ -27,13 +29,22 @@ Numbers = tuple[str, date, tuple[float | None, ...]]
 
 
 class Graphs(QWidget):
-    """The graphs share their days; the injured side is solid, the other outlined."""
+    """The graphs share their days; the injured side is solid, the other outlined.
+
+    They are made a turn after the page that they are the first on, and not while ``hold`` is in
+    force: what draws them may still be on its way in, and the page must not wait for it.
+    """
 
     def __init__(self) -> None:
         super().__init__()
         self.raises: Panel | None = None
         self.hops: Panel | None = None
         self.reactive: Panel | None = None
+        self._held = False
+        self._draw: Callable[[], None] | None = None
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self._draw_now)
         self.nothing = text(_("Nothing measured yet: the graphs begin with the first test."))
         self.nothing.setWordWrap(True)
         self.numbers = QTableView()
@@ -51,51 +62,64 @@ class Graphs(QWidget):
         for part in (self.nothing, self.as_table, self.numbers):
             self._column.addWidget(part)
 
+    def hold(self) -> None:
+        """Draw no graph until ``release``."""
+        self._held = True
+
+    def release(self) -> None:
+        """Draw the graphs of the case shown, and of every later one at once."""
+        self._held = False
+        self._draw_soon()
+
     def show_case(
         self, history: History, results: Sequence[CriterionResult], today: date
     ) -> None:
         """Show the tests of a case; ``results`` say what is asked and how sure a test is."""
         every, hops = history.of(HeelRaiseTest), history.of(HopTest)
-        raises = tuple(test for test in every if test.knee is Knee.STRAIGHT)
         measured = bool(every or hops)
         self.nothing.setVisible(not measured)
         self.as_table.setVisible(measured)
-        if measured:
-            self._make_panels(timed=bool(_timed(hops)))
-            self._draw(history, raises, hops, results, today)
-        for panel in (self.raises, self.hops):
-            if panel is not None:
-                panel.setVisible(measured)
+        self._draw = partial(self._draw_panels, history, results, today)
+        if self.raises is None:
+            self._draw_soon()
+        else:
+            self._draw_now()
         bent = [test for test in every if test.knee is Knee.BENT]
         self.model.show_rows(
             [
-                *_numbers(_("Heel raises"), raises, count_of),
+                *_numbers(_("Heel raises"), _straight(every), count_of),
                 *_numbers(_("Heel raises, knee bent"), bent, count_of),
                 *_numbers(_("Hops"), hops, count_of),
                 *_numbers(_("Reactive strength (m/s)"), _timed(hops), _reactive),
             ]
         )
-        if self.reactive is not None:
-            self.reactive.setVisible(bool(_timed(hops)))
 
-    def _draw(
-        self,
-        history: History,
-        raises: Sequence[AnyTest],
-        hops: Sequence[AnyTest],
-        results: Sequence[CriterionResult],
-        today: date,
+    def _draw_soon(self) -> None:
+        if self._draw is not None and not self._held:
+            self._soon.start(0)
+
+    def _draw_now(self) -> None:
+        if self._draw is not None:
+            self._draw()
+
+    def _draw_panels(
+        self, history: History, results: Sequence[CriterionResult], today: date
     ) -> None:
+        every, hops = history.of(HeelRaiseTest), history.of(HopTest)
+        measured, timed = bool(every or hops), bool(_timed(hops))
+        if measured:
+            self._make_panels(timed=timed)
         since, injured = history.case.on, history.case.side
-        for panel, tests, measure, what in (
-            (self.raises, raises, count_of, "raises"),
-            (self.hops, hops, count_of, "hops"),
-            (self.reactive, _timed(hops), _reactive, ""),
+        for panel, tests, measure, what, seen in (
+            (self.raises, _straight(every), count_of, "raises", measured),
+            (self.hops, hops, count_of, "hops", measured),
+            (self.reactive, _timed(hops), _reactive, "", timed),
         ):
             if panel is not None:
                 lines = _lines(tests, injured, measure)
                 needed = _needed(results, what)
                 panel.show_lines(lines, origin=since, until=today, needed=needed)
+                panel.setVisible(seen)
 
     def _make_panels(self, *, timed: bool) -> None:
         """Make each graph when its first test is shown: the first paint waits for none."""
@@ -114,6 +138,10 @@ class Graphs(QWidget):
         shown = self.numbers.isHidden()
         self.numbers.setVisible(shown)
         self.as_table.setText(_("Hide the &numbers") if shown else _("Show as &numbers"))
+
+
+def _straight(tests: Sequence[HeelRaiseTest]) -> tuple[HeelRaiseTest, ...]:
+    return tuple(test for test in tests if test.knee is Knee.STRAIGHT)
 
 
 def count_of(test: AnyTest, side: Side) -> int | None:

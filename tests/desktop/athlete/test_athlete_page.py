@@ -441,12 +441,26 @@ def test_the_graphs_have_their_numbers_as_a_table_and_as_a_sentence(opened, qtbo
     rows = view.graphs.model.rows
     assert ("Heel raises", day(19), (22, 28)) in rows
     assert ("Hops", day(19), (11, 24)) in rows
+    qtbot.waitUntil(lambda: view.graphs.raises is not None)
     said = view.graphs.raises.as_text()
     assert "left, injured: day 12: 14, day 19: 22." in said
 
 
+def test_no_graph_is_drawn_while_held_back_and_the_numbers_stand_all_the_same(opened, qtbot):
+    graphs = opened.page.view.graphs
+    graphs.hold()
+    opened.show("a1")
+    qtbot.wait(20)
+    assert [graphs.raises, graphs.hops] == [None, None]
+    assert ("Hops", day(19), (11, 24)) in graphs.model.rows
+    graphs.release()
+    qtbot.waitUntil(lambda: graphs.raises is not None)
+    assert graphs.raises.isVisible()
+
+
 def test_hops_with_times_typed_get_a_graph_of_reactive_strength(opened, qtbot):
     graphs = opened.show("a1").graphs
+    qtbot.waitUntil(lambda: graphs.raises is not None)
     before = graphs.reactive
     timed = HopTest(
         test_id="p2",
