@@ -9,12 +9,11 @@ from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.marks import VERDICT_FILL, Mark
-from teamrehab.domain.decision import CriterionResult, Evidence
-from teamrehab.language import _
+from teamrehab.domain.decision import CriterionResult
 from teamrehab.reports.wording_clinical import (
     criterion_sentence,
+    inside_error_words,
     numbers_words,
-    quantity_words,
     verdict_words,
 )
 
@@ -78,7 +77,7 @@ def details(result: CriterionResult) -> list[str]:
     if result.evidence:
         lines.append("; ".join(numbers_words(result)))
     if result.inside_error:
-        lines.append(_inside_error(result.evidence))
+        lines.append(inside_error_words(result))
     if result.remark:
         lines.append(result.remark)
     return lines
@@ -87,17 +86,6 @@ def details(result: CriterionResult) -> list[str]:
 def spoken(result: CriterionResult) -> str:
     """Return a criterion as a screen reader says it, in one go."""
     return " ".join([criterion_sentence(result), *details(result)[1:]])
-
-
-def _inside_error(evidence: Sequence[Evidence]) -> str:
-    """Return that the gap is smaller than what the test can tell apart."""
-    errors = [one for one in evidence if one.error is not None]
-    if not errors:
-        return _("The gap is inside the error of the test: test again.")
-    worst = max(errors, key=lambda one: one.error or 0)
-    return _("The gap is inside the error of the test ({error}): test again.").format(
-        error=quantity_words(worst.error or 0, worst.unit)
-    )
 
 
 def _wrapped(words: str, role: Type) -> QLabel:

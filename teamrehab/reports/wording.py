@@ -190,6 +190,8 @@ def chance_words(chance: float, *, decided: bool = False) -> str:
 
 def expected_words(possible: int, expected: float) -> str:
     """Return how many of the possible to count on: the sum of their chances, rounded."""
+    if not possible:
+        return _("none possible")
     about = floor(expected + 0.5 + ROUNDING)
     if about == 0:
         return _("{possible} possible (fewer than 1 expected)").format(possible=possible)

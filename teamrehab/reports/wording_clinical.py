@@ -69,6 +69,33 @@ def criterion_sentence(result: CriterionResult) -> str:
     )
 
 
+def inside_error_words(result: CriterionResult) -> str:
+    """Return that a number lies too near the one asked for to be told from it, "" elsewhere.
+
+    The error named is the widest of the numbers behind it, in their own unit.
+    """
+    if not result.inside_error:
+        return ""
+    known = [e for e in result.evidence if e.error is not None]
+    if not known:
+        if result.met:
+            return _("Met, but only just: inside the error of the test. Test again.")
+        return _("Missed by less than the error of the test. Test again.")
+    widest = max(known, key=lambda e: e.error or 0)
+    message = _("Missed by less than the error of the test ({error}). Test again.")
+    if result.met:
+        message = _("Met, but only just: inside the error of the test ({error}). Test again.")
+    return message.format(error=quantity_words(widest.error or 0, widest.unit))
+
+
+def symmetry_words(test: str, index: float, *, injured: bool) -> str:
+    """Return a symmetry index (percent): injured leg over the other, else left over right."""
+    message = _("{test}: the left leg is {index} % of the right")
+    if injured:
+        message = _("{test}: the injured leg is {index} % of the other")
+    return message.format(test=test, index=number_words(index))
+
+
 def numbers_words(result: CriterionResult) -> tuple[str, ...]:
     """Return each number behind a criterion: "27 of 25 repetitions, left, Tue 3 Nov"."""
     return tuple(_evidence_words(evidence, result) for evidence in result.evidence)

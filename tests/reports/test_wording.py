@@ -115,6 +115,10 @@ def test_the_possible_come_with_their_expected_number(expected, words):
     assert expected_words(3, expected) == words
 
 
+def test_where_nobody_is_possible_no_number_is_expected():
+    assert expected_words(0, 0.0) == "none possible"
+
+
 def test_a_match_says_hour_opponent_and_where_it_is_played():
     when = datetime(2026, 12, 19, 15)  # noqa: DTZ001
     away = Fixture(fixture_id="m", on=when.date(), opponent="A", kick_off=when, home=False)

@@ -1,5 +1,6 @@
 """Criteria, problems and reasons in words, for the medical staff."""
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -7,12 +8,14 @@ import pytest
 
 from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Proposal, Verdict
 from teamrehab.domain.estimates import NoEstimate
+from teamrehab.domain.formulas import symmetry_index
 from teamrehab.domain.injuries import Certainty, Diagnosis, Side
 from teamrehab.domain.protocol import Criterion, InjuryKind, Muscle
 from teamrehab.reports.findings import FixtureChance, LikelyReturn
 from teamrehab.reports.wording_clinical import (
     behind_words,
     criterion_sentence,
+    inside_error_words,
     likely_words,
     missing_words,
     no_estimate_words,
@@ -20,6 +23,7 @@ from teamrehab.reports.wording_clinical import (
     problem_words,
     proposal_sentence,
     started_words,
+    symmetry_words,
 )
 from tests.builders import case, history
 
@@ -155,6 +159,34 @@ def test_a_problem_names_injury_muscle_and_how_sure_it_is_but_not_a_sensitive_on
     hidden = problem_words(history(found, of=case(sensitive=True)), kind)
     assert "soleus" not in hidden
     assert "Calf" not in hidden
+
+
+@pytest.mark.parametrize(
+    ("verdict", "words"),
+    [
+        (Verdict.MET, "Met, but only just: inside the error of the test (6 raises)"),
+        (Verdict.NOT_MET, "Missed by less than the error of the test (6 raises)"),
+    ],
+)
+def test_what_lies_inside_the_error_is_to_be_tested_again_and_says_on_which_side(
+    verdict, words
+):
+    near = result(verdict, inside_error=True)
+    assert inside_error_words(near) == f"{words}. Test again."
+    assert inside_error_words(replace(near, evidence=())).endswith("the test. Test again.")
+    assert inside_error_words(result(verdict)) == ""
+
+
+def test_symmetry_is_told_in_words_and_says_which_leg_of_which():
+    # 27 of 30 is an index of 90 (Knee Surg Sports Traumatol Arthrosc 2010;18:258,
+    # doi 10.1007/s00167-009-0889-7)
+    index = symmetry_index(27, 30)
+    assert index is not None
+    said = symmetry_words("Hops", index, injured=True)
+    assert said == "Hops: the injured leg is 90 % of the other"
+    assert symmetry_words("Hops", index, injured=False).endswith(
+        "left leg is 90 % of the right"
+    )
 
 
 @pytest.mark.parametrize(

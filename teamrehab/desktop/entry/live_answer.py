@@ -14,7 +14,7 @@ from teamrehab.domain.formulas import symmetry_index
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.measures import HeelRaiseTest, HopTest
 from teamrehab.language import _
-from teamrehab.reports.wording_clinical import number_words, proposal_sentence
+from teamrehab.reports.wording_clinical import proposal_sentence, symmetry_words
 
 Answer = Callable[[Sequence[Any]], Decision | None]
 """Gives the decision as it would be if these values were saved; None without a protocol."""
@@ -79,7 +79,4 @@ def _symmetry(test: str, counts: dict[Side, int], injured: Side) -> str:
         return _("{test}: no symmetry index of {one} and 0").format(
             test=test, one=counts[involved]
         )
-    told = _("{test}: LSI {index} % (left over right)")
-    if injured in counts:
-        told = _("{test}: LSI {index} % (injured over other)")
-    return told.format(test=test, index=number_words(index))
+    return symmetry_words(test, index, injured=injured in counts)

@@ -275,10 +275,10 @@ def test_the_symmetry_index_follows_every_key(qtbot, opened):
     type_raises(qtbot, form, "27", "30")
     # 27 of 30 is an index of 90 (Knee Surg Sports Traumatol Arthrosc 2010;18:258,
     # doi 10.1007/s00167-009-0889-7)
-    assert live.symmetry.text() == "Heel raises: LSI 90 % (injured over other)"
+    assert live.symmetry.text() == "Heel raises: the injured leg is 90 % of the other"
     right = form.findChildren(Pair)[0].right
     qtbot.keyClick(right, Qt.Key.Key_Backspace)
-    assert live.symmetry.text() == "Heel raises: LSI 900 % (injured over other)"
+    assert live.symmetry.text() == "Heel raises: the injured leg is 900 % of the other"
 
 
 def test_nothing_of_nothing_has_no_symmetry():
