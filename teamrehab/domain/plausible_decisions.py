@@ -70,6 +70,9 @@ def availability(stated: AvailabilityStated, moment: Moment) -> Found:
     if stated.match is Match.LIMITED and stated.match_minutes is None:
         field = _("Role in the match")
         yield from needed(field, stated.match_role, _("minutes or a role are needed"))
+    if stated.next_update is not None:
+        again = stated.next_update.date()
+        yield from day_between(_("Next update"), again, stated.on, None)
     if stated.match is Match.UNDECIDED and stated.next_update is None:
         yield from needed(_("Next update"), "", _("the day of the decision is needed"))
 

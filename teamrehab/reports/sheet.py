@@ -15,7 +15,7 @@ from teamrehab.reports.disclosure import (
     with_fit_opponents,
 )
 from teamrehab.reports.findings import CoachLine, CoachSheet, SquadRow
-from teamrehab.reports.outlook import is_away, outlook
+from teamrehab.reports.outlook import COMING_MATCHES, is_away, outlook
 from teamrehab.reports.sheet_changes import changes, sheet_line
 from teamrehab.reports.sheet_matches import match_answer, match_chances
 from teamrehab.reports.wording import absence_words, match_day_words
@@ -39,7 +39,8 @@ def coach_sheet(
     """
     last = last or squad.last_sheet
     squad = with_fit_opponents(squad)
-    week = week_of(squad.day)
+    week, matches = week_of(squad.day), squad.fixtures
+    squad = _without_started(squad, now)
     rows = [_without_past_update(row, now) for row in rows]
     printed = {a.athlete_id: a.printed_name for a in squad.athletes}
     lines = [
@@ -53,7 +54,7 @@ def coach_sheet(
         number=number or (last.number + 1 if last else 1),
         replaces=last.number if last else None,
         today=outlook(squad, rows),
-        days=tuple((day, match_day_words(day, squad.fixtures)) for day in week),
+        days=tuple((day, match_day_words(day, matches)) for day in week),
         compared_with=last.number if last else None,
         changed=changes(last, squad, rows) if last else (),
         decisions=_decisions(rows),
@@ -87,6 +88,15 @@ def _group(
         for row, line in zip(rows, lines, strict=True)
         if row.training is training and not is_away(row)
     )
+
+
+def _without_started(squad: Squad, now: datetime) -> Squad:
+    """Return the squad with the coming matches only that have not begun.
+
+    No further match takes the place of one that has: the chances were worked out for these.
+    """
+    coming = squad.coming(COMING_MATCHES)
+    return replace(squad, fixtures=tuple(f for f in coming if not f.started(now)))
 
 
 def _without_past_update(row: SquadRow, now: datetime) -> SquadRow:

@@ -24,6 +24,7 @@ from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
+from teamrehab.reports.wording import moment_words
 from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.standing_decisions import insist_undecided
@@ -223,7 +224,7 @@ def _what_follows(history: History, clearance: Clearance) -> AvailabilityStated:
 def _trains_in_full(history: History, on: date) -> AvailabilityStated:
     """Return full training from ``on``, and of matches all that was said before.
 
-    Of two versions the more restrictive goes on; an end that has passed does not.
+    Of two versions the more restrictive goes on; an end or an update that has passed does not.
     """
     said = history.as_of(on).of(AvailabilityStated)
     if not said:
@@ -238,7 +239,24 @@ def _trains_in_full(history: History, on: date) -> AvailabilityStated:
     newest = [one for one in said if one.on == said[-1].on]
     before = max(newest, key=lambda one: list(Match).index(one.match))
     until = before.until if before.until is not None and before.until >= on else None
-    return replace(before, on=on, training=Training.FULL, limits=(), until=until)
+    update = before.next_update
+    if update is not None and update.date() < on:
+        update = None
+        _insist_on_decided(before)
+    return replace(
+        before, on=on, training=Training.FULL, limits=(), until=until, next_update=update
+    )
+
+
+def _insist_on_decided(said: AvailabilityStated) -> None:
+    """Raise RefusedError where the day of a decision about matches has passed."""
+    if said.match is Match.UNDECIDED and said.next_update is not None:
+        raise RefusedError(
+            _(
+                "A decision about matches was due {moment}: state the availability first, then"
+                " sign the clearance."
+            ).format(moment=moment_words(said.next_update))
+        )
 
 
 def _insist_on_signer(casebook: Casebook, history: History) -> None:

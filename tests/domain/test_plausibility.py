@@ -108,6 +108,7 @@ IN_ORDER = [
     session(minutes=300, effort=10, symptom=Symptom(0)),
     stated(on=day(12), until=day(12)),
     stated(match=Match.LIMITED, match_minutes=30),
+    stated(next_update=datetime.combine(day(5), time(8))),
     flag(closed_on=day(6), closed_by="s2"),
     signed(),
     moved(),
@@ -123,6 +124,9 @@ IN_ORDER = [
 def test_what_can_be_true_passes(value):
     assert check(value, TODAY, history()) == ()
 
+
+YESTERDAY = datetime.combine(day(4), time(23, 59))
+"""The evening before what is stated counts."""
 
 REFUSED = [
     (raises(left=Raises(201)), "Heel raises", "left 201"),
@@ -161,6 +165,8 @@ REFUSED = [
     (stated(until=day(4)), "Until", day(5).isoformat()),
     (stated(match=Match.LIMITED), "Role in the match", "minutes or a role"),
     (stated(match=Match.UNDECIDED), "Next update", "needed"),
+    (stated(next_update=YESTERDAY), "Next update", day(5).isoformat()),
+    (stated(match=Match.UNDECIDED, next_update=YESTERDAY), "Next update", day(5).isoformat()),
     (stated(match_minutes=301), "Minutes in the match", "301"),
     (
         Absence(

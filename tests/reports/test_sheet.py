@@ -8,12 +8,14 @@ import pytest
 
 from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.availability import Absence, AbsenceReason, Match, Training
+from teamrehab.domain.days import Fixture
 from teamrehab.domain.injuries import Clearance, ReturnDecision, Scope
 from teamrehab.domain.sheets import Disclosed
 from teamrehab.reports.disclosure import withheld, withheld_sentences
 from teamrehab.reports.findings import CoachLine
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.sheet_text import sheet_text
+from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_sheet import until_words
 from tests.reports.squads import (
     ESTIMATES,
@@ -108,6 +110,25 @@ def test_each_coming_match_has_its_words_for_who_is_not_available_yet():
     ]
     assert [c.words for c in line_of(sheet, "לוי").chances][:2] == ["ruled out, decided"] * 2
     assert {c.words for c in line_of(sheet, "Bhriain").chances} == {"being assessed"}
+
+
+@pytest.mark.parametrize(
+    ("kick_off", "hour", "listed"),
+    [(15, 14, True), (15, 16, False), (None, 16, True)],
+)
+def test_a_match_that_has_begun_is_not_listed_as_coming(kick_off, hour, listed):
+    begins = None if kick_off is None else datetime(2026, 12, 14, kick_off)  # noqa: DTZ001
+    today = Fixture(fixture_id="md", on=MONDAY, opponent="Quarry Town", kick_off=begins)
+    squad = club(fixtures=(*FIXTURES, today))
+    sheet = sheet_of(squad, now=datetime(2026, 12, 14, hour))  # noqa: DTZ001
+    ids = [match.fixture.fixture_id for match in sheet.today.matches]
+    assert ids == (["md"] if listed else []) + ["m1", "m2"]
+    out = line_of(sheet, "Lindquist")
+    assert [chance.label for chance in out.chances] == [
+        day_words(match.fixture.on) for match in sheet.today.matches
+    ]
+    assert dict(sheet.days)[MONDAY] == "MD"
+    assert ("Mon 14 Dec" in sheet_text(sheet).split("Changed")[0].split("Today")[1]) == listed
 
 
 def test_who_may_play_with_a_limit_has_the_limit_in_words_and_no_chance():

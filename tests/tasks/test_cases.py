@@ -190,6 +190,16 @@ def test_an_end_that_has_passed_does_not_hinder_a_clearance(book):
     assert _history(book).last(AvailabilityStated).until is None
 
 
+def test_an_update_that_has_passed_does_not_go_on_and_a_decision_that_was_due_comes_first(book):
+    past = datetime(2026, 10, 15, 12)  # noqa: DTZ001  club wall time
+    _state(book, 9, match=Match.UNDECIDED, next_update=past)
+    with pytest.raises(RefusedError, match="was due Thu 15 Oct, 12:00: state the avail"):
+        cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    _state(book, 9, next_update=past)
+    cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
+    assert _history(book).last(AvailabilityStated).next_update is None
+
+
 def test_what_is_stated_for_a_coming_day_is_not_what_a_clearance_goes_on_from(book):
     _state(book, 16, match=Match.AVAILABLE)
     cases.clear(book, _history(book), _clearance(Scope.TEAM_TRAINING))
