@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Any
 
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.availability import Absence, AvailabilityStated, Match, Training
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import Case, CaseClosed, Clearance, Outcome, RedFlag, Scope
 from teamrehab.language import _
@@ -71,6 +71,24 @@ def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
             _("A red flag is never taken back: a named doctor closes it. Close it first.")
         )
     return casebook.withdraw(*(fact.fact_id for fact in what.facts), why=why)
+
+
+def take_back_absence(casebook: Casebook, absence: Absence, why: str) -> Receipt:
+    """Mark an absence as entered in error, every version of it: the athlete was never away.
+
+    Who comes back sooner than noted was away: then the absence is changed instead.
+
+    Raises:
+        RefusedError: it was taken back already.
+    """
+    versions = [
+        fact.fact_id
+        for fact in casebook.all_of(Absence)
+        if fact.value.absence_id == absence.absence_id
+    ]
+    if not versions:
+        raise RefusedError(_("This absence was taken back already: nothing was changed."))
+    return casebook.withdraw(*versions, why=why)
 
 
 def _follows(stated: Standing[AvailabilityStated], signed: Standing[Any]) -> bool:

@@ -6,7 +6,13 @@ import pytest
 import sqlcipher3.dbapi2 as driver
 from sqlalchemy import event
 
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.availability import (
+    Absence,
+    AbsenceReason,
+    AvailabilityStated,
+    Match,
+    Training,
+)
 from teamrehab.domain.injuries import (
     Case,
     CaseClosed,
@@ -163,6 +169,19 @@ def test_a_case_of_the_wrong_athlete_goes(book):
     what = correcting.fall_together(the_case(book), standing(book, Case))
     correcting.take_back(book, what, "wrong athlete")
     assert squad_board(book, TODAY).squad.open_cases == ()
+
+
+def test_an_absence_entered_in_error_goes_with_all_its_versions(book):
+    away = Absence(absence_id="x1", athlete_id="a1", on=TODAY, reason=AbsenceReason.PERSONAL)
+    other = replace(away, absence_id="x2", on=day(20))
+    cases.note_absence(book, away)
+    cases.note_absence(book, other)
+    book.take_in([books.OtherLaptop(book).writes(replace(away, until=day(15)))])
+    assert len(book.squad(TODAY).absences) == 3
+    correcting.take_back_absence(book, away, "it was his brother")
+    assert [fact.value for fact in book.all_of(Absence)] == [other]
+    with pytest.raises(RefusedError, match="taken back already"):
+        correcting.take_back_absence(book, away, "again")
 
 
 def test_a_corrected_case_keeps_everything_noted_since(book):
