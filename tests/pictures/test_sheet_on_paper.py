@@ -65,7 +65,7 @@ def darkest(training):
     Disc(training, 40).drawOn(canvas, 0, 0)
     canvas.save()
     (png,) = pages_as_png(out.getvalue(), 2.0)
-    return 1 - Image.open(BytesIO(png)).convert("L").getextrema()[0] / 255
+    return 1 - min(Image.open(BytesIO(png)).convert("L").tobytes()) / 255
 
 
 def darkness(grey, box):
