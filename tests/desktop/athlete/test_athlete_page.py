@@ -105,7 +105,7 @@ def test_while_typing_the_criteria_answer_as_they_will_after_saving(opened, qtbo
     qtbot.keyClicks(part.symptom, "0")
     qtbot.keyClicks(part.range, "k")
     live = dialog.findChild(LiveAnswer)
-    assert live.symmetry.text() == "Heel raises: LSI 50 % (injured over other)"
+    assert live.symmetry.text() == "Heel raises: the injured leg is 50 % of the other"
     foreseen = [row.accessibleName() for row in live.criteria.rows]
     assert any("13 of 15 repetitions" in told for told in foreseen)
     assert not any("13 of 15" in told for told in spoken_criteria(view))
