@@ -95,7 +95,10 @@ class Muscle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InjuryKind:
-    """A row of the injury catalogue: what forms offer and priors and protocols refer to."""
+    """A row of the injury catalogue: what forms offer and priors and protocols refer to.
+
+    ``area`` is "" for a kind that can be in any part of the body.
+    """
 
     key: str
     name: str

@@ -1,8 +1,15 @@
 """Protocol files and the injury catalogue, read and checked."""
 
-from teamrehab.protocols.catalogue import injury_catalogue
+from teamrehab.protocols.catalogue import body_areas, injury_catalogue
 from teamrehab.protocols.errors import ProtocolError
 from teamrehab.protocols.reading import check_file, read_protocol
 from teamrehab.protocols.shipped import load_protocols
 
-__all__ = ["ProtocolError", "check_file", "injury_catalogue", "load_protocols", "read_protocol"]
+__all__ = [
+    "ProtocolError",
+    "body_areas",
+    "check_file",
+    "injury_catalogue",
+    "load_protocols",
+    "read_protocol",
+]

@@ -8,7 +8,7 @@ import pytest
 
 from teamrehab.domain.protocol import Criterion, Protocol
 from teamrehab.locations import RESOURCES
-from teamrehab.protocols import check_file, injury_catalogue, load_protocols
+from teamrehab.protocols import body_areas, check_file, injury_catalogue, load_protocols
 from teamrehab.protocols.catalogue import read_catalogue
 from teamrehab.protocols.errors import ProtocolError
 
@@ -110,14 +110,29 @@ def test_the_catalogue_holds_what_priors_and_protocols_refer_to():
         "concussion",
         "other",
     } <= set(catalogue)
-    assert all(kind.name and kind.area for kind in catalogue.values())
+    assert all(kind.name for kind in catalogue.values())
+
+
+def test_what_is_offered_as_a_body_area_is_one_and_other_comes_last():
+    *areas, last = body_areas()
+    assert last == "other"
+    assert not {"any", "all", "none", ""} & set(areas)
+    named = {kind.area for kind in injury_catalogue().values()} - {""}
+    assert {"lower leg", "thigh", "head"} <= named <= set(areas)
+    assert len(set(areas)) == len(areas)
 
 
 def test_a_damaged_catalogue_is_refused_by_key():
-    with pytest.raises(ProtocolError, match="injury 1, area"):
-        read_catalogue('[[injury]]\nkey = "x"\nname = "X"\n', "injuries.toml")
+    areas = 'areas = ["knee", "other"]\n'
+    with pytest.raises(ProtocolError, match="injury 1, name"):
+        read_catalogue(f'{areas}[[injury]]\nkey = "x"\n', "injuries.toml")
+    injury = '[[injury]]\nkey = "x"\nname = "X"\narea = "any"\n'
+    with pytest.raises(ProtocolError, match=r"injury 1, area: any .*knee, other"):
+        read_catalogue(areas + injury, "injuries.toml")
     with pytest.raises(ProtocolError, match="Did you mean injury"):
-        read_catalogue("[[injry]]\n", "injuries.toml")
+        read_catalogue(f"{areas}[[injry]]\n", "injuries.toml")
+    with pytest.raises(ProtocolError, match="areas"):
+        read_catalogue('[[injury]]\nkey = "x"\nname = "X"\n', "injuries.toml")
 
 
 ENGINE = [*Path("teamrehab/domain").glob("*.py"), *Path("teamrehab/protocols").glob("*.py")]

@@ -36,6 +36,7 @@ from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import SessionEntry
 from teamrehab.language import _
+from teamrehab.protocols import body_areas
 from teamrehab.reports.wording import day_and_year
 from teamrehab.tasks import cases, correcting
 
@@ -152,13 +153,9 @@ def _availability(desk: Desk) -> Asked:
     )
 
 
-def _areas(desk: Desk) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(kind.area for kind in desk.portrait.catalogue.values()))
-
-
 def _case(desk: Desk) -> Asked:
     history = desk.history
-    form = CaseForm(history, _areas(desk))
+    form = CaseForm(history, body_areas())
     return Asked(
         form, lambda values: lambda book: correcting.correct_case(book, history, values[0])
     )
@@ -168,7 +165,7 @@ def _injury(desk: Desk) -> Asked:
     earlier = [
         (h.case.case_id, _earlier_words(h, desk.portrait)) for h in desk.portrait.earlier
     ]
-    return Asked(InjuryForm(desk.occasion, _areas(desk), earlier), _open_case)
+    return Asked(InjuryForm(desk.occasion, body_areas(), earlier), _open_case)
 
 
 def _earlier_words(history: History, portrait: Portrait) -> str:
