@@ -35,6 +35,7 @@ from teamrehab.domain.decision import Decision
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import SessionEntry
+from teamrehab.domain.plausibility import check
 from teamrehab.language import _
 from teamrehab.protocols import body_areas
 from teamrehab.reports.wording import day_and_year
@@ -136,12 +137,20 @@ def answer_to(desk: Desk, typed: Sequence[Any]) -> Decision | None:
     return desk.portrait.decide(replace(history, facts=tuple(ordered)))
 
 
+def can_stand(desk: Desk, typed: Sequence[Any]) -> bool:
+    """Return whether nothing about what is typed is implausible."""
+    today, history = desk.occasion.today, desk.portrait.history
+    return not any(check(value, today, history) for value in typed)
+
+
 def _note(values: tuple[Any, ...]) -> Save:
     return lambda book: book.note(*values)
 
 
 def _test(desk: Desk, form: TonightForm) -> Asked:
-    live = LiveAnswer(form, desk.portrait.injured, partial(answer_to, desk))
+    live = LiveAnswer(
+        form, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
+    )
     return Asked(form, _note, live)
 
 

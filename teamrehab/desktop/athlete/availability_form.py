@@ -58,7 +58,7 @@ class AvailabilityForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("State availability")
+        return _("State availability of {name}").format(name=self._occasion.athlete.name)
 
     @override
     def values(self) -> tuple[Any, ...]:

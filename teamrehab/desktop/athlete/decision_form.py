@@ -51,7 +51,7 @@ class DecisionForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Save the decision")
+        return _("Save the decision for {name}").format(name=self._occasion.athlete.name)
 
     @override
     def values(self) -> tuple[Any, ...]:

@@ -64,7 +64,7 @@ class DiagnosisForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Save the diagnosis")
+        return _("Save the diagnosis of {name}").format(name=self._occasion.athlete.name)
 
     @property
     def chosen_protocol(self) -> Protocol | None:

@@ -41,7 +41,7 @@ class RedFlagForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Raise the red flag")
+        return _("Raise the red flag for {name}").format(name=self._occasion.athlete.name)
 
     @override
     def values(self) -> tuple[Any, ...]:
@@ -81,7 +81,7 @@ class CloseFlagForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Close the red flag")
+        return _("Close the red flag of {name}").format(name=self._occasion.athlete.name)
 
     @override
     def values(self) -> tuple[Any, ...]:

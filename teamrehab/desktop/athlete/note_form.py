@@ -42,7 +42,10 @@ class NoteForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Save the correction") if self._correcting else _("Save the note")
+        name = self._occasion.athlete.name
+        if self._correcting:
+            return _("Save the corrected note of {name}").format(name=name)
+        return _("Save the note of {name}").format(name=name)
 
     @override
     def values(self) -> tuple[Any, ...]:

@@ -37,7 +37,7 @@ class FormDialog(QDialog):
     """Stays open until ``saved`` is called, so that nothing is lost when saving fails.
 
     ``asked`` carries the form's values once nothing about them is implausible.
-    ``about`` names the athlete; it stands inside, never in the window's title.
+    ``about`` names the athlete; it stands first and large, never in the window's title.
     """
 
     asked = Signal(object)
@@ -64,8 +64,7 @@ class FormDialog(QDialog):
         self.leave = plain_button(_("Leave (Esc)"), self.reject)
         self._lay_out(about, beside)
         self._connect()
-        if form.focusProxy() is not None:
-            form.setFocus(Qt.FocusReason.OtherFocusReason)
+        form.go_to_first()
 
     def saved(self) -> None:
         """Close: what was typed is in the casebook."""
@@ -87,7 +86,7 @@ class FormDialog(QDialog):
         self._question.open()
 
     def _lay_out(self, about: str, beside: QWidget | None) -> None:
-        scroll = QScrollArea()
+        scroll = self._scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setWidget(_top_aligned(self.form))
@@ -103,9 +102,11 @@ class FormDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
         layout.setSpacing(Space.NEAR)
-        layout.addWidget(text(self.form.title, Type.TITLE))
         if about:
-            layout.addWidget(text(about, Type.LEAD))
+            whom = text(about, Type.DISPLAY)
+            whom.setWordWrap(True)
+            layout.addWidget(whom)
+        layout.addWidget(text(self.form.title, Type.TITLE))
         layout.addLayout(body, 1)
         layout.addWidget(self.trouble)
         layout.addLayout(buttons)
@@ -133,13 +134,18 @@ class FormDialog(QDialog):
         except TypedError as trouble:
             values, found = (), (*trouble.found, *self._check(trouble.values))
         if found:
-            self._tell(_in_words(self.form.show_trouble(found)))
-            self.form.go_to_trouble()
+            elsewhere = _in_words(self.form.show_trouble(found))
+            self._tell("\n".join(said for said in (elsewhere, _named(found)) if said))
+            self._show(self.form.go_to_trouble())
         elif not values:
             self._tell(_("Nothing was typed yet, so there is nothing to save."))
         else:
             self.save.setEnabled(False)
             self.asked.emit(values)
+
+    def _show(self, field: QWidget | None) -> None:
+        if field is not None:
+            self._scroll.ensureWidgetVisible(field)
 
     def _tell(self, words: str) -> None:
         self.trouble.setText(words)
@@ -157,6 +163,12 @@ def _top_aligned(form: Form) -> QWidget:
     column.addWidget(form)
     column.addStretch(1)
     return page
+
+
+def _named(found: tuple[Implausible, ...]) -> str:
+    """Return one line for beside the button: which fields keep the form from being saved."""
+    fields = ", ".join(dict.fromkeys(one.field for one in found))
+    return _("Not saved yet, look at: {fields}").format(fields=fields)
 
 
 def _in_words(found: tuple[Implausible, ...]) -> str:

@@ -138,11 +138,23 @@ class Form(QWidget):
                 field.complain("\n".join(sentences))
         return tuple(elsewhere)
 
-    def go_to_trouble(self) -> None:
-        """Put the cursor into the first field that complains."""
+    def go_to_trouble(self) -> QWidget | None:
+        """Put the cursor into the first field that complains, what stands there selected."""
         at_fault = next((f for f in self.fields.values() if f.complaint), None)
-        if at_fault is not None:
-            at_fault.widget.setFocus(Qt.FocusReason.OtherFocusReason)
+        if at_fault is None:
+            return None
+        widget = at_fault.widget
+        if isinstance(widget, Pair):
+            widget = widget.at_fault(at_fault.complaint)
+        widget.setFocus(Qt.FocusReason.OtherFocusReason)
+        if isinstance(widget, QLineEdit):
+            widget.selectAll()
+        return widget
+
+    def go_to_first(self) -> None:
+        """Put the cursor where typing begins."""
+        first = self if self.focusProxy() else next(iter(self.fields.values())).widget
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def note_edit(self) -> None:
         """Remember that a person changed something, and say so."""

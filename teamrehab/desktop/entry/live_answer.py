@@ -19,13 +19,17 @@ from teamrehab.reports.wording_clinical import proposal_sentence, symmetry_words
 Answer = Callable[[Sequence[Any]], Decision | None]
 """Gives the decision as it would be if these values were saved; None without a protocol."""
 
+CanStand = Callable[[Sequence[Any]], bool]
+"""Says whether nothing about these values is implausible."""
+
 
 class LiveAnswer(QWidget):
     """Symmetry and criteria beside a form; follows every key."""
 
-    def __init__(self, form: Form, injured: Side, answer: Answer) -> None:
+    def __init__(self, form: Form, injured: Side, answer: Answer, can_stand: CanStand) -> None:
         super().__init__()
-        self._form, self._injured, self._answer = form, injured, answer
+        self._form, self._injured = form, injured
+        self._answer, self._can_stand = answer, can_stand
         self.symmetry = text("", Type.LEAD)
         self.symmetry.setWordWrap(True)
         self.proposal = text("")
@@ -46,6 +50,13 @@ class LiveAnswer(QWidget):
         try:
             values = self._form.values_so_far()
         except TypedError:
+            return
+        sound = self._can_stand(values)
+        self.criteria.setVisible(sound)
+        if not sound:
+            self.symmetry.hide()
+            self.proposal.setText(_("Cannot be judged until it is corrected."))
+            self.proposal.show()
             return
         self.symmetry.setText("\n".join(symmetry_sentences(values, self._injured)))
         self.symmetry.setVisible(bool(self.symmetry.text()))

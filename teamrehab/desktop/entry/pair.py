@@ -36,6 +36,12 @@ class Pair(QWidget):
         self.left.show_value(left)
         self.right.show_value(right)
 
+    def at_fault(self, complaint: str) -> NumberField:
+        """Return the field of the side a complaint names, the left one if it names both."""
+        return (
+            self.right if _("right") in complaint and _("left") not in complaint else self.left
+        )
+
     def name_sides(self, what: str) -> None:
         """Name both fields for a screen reader."""
         self.left.setAccessibleName(_("{what}, left").format(what=what))

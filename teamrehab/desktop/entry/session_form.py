@@ -42,7 +42,10 @@ class SessionForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Save the correction") if self._correcting else _("Save the session")
+        name = self._occasion.athlete.name
+        if self._correcting:
+            return _("Save the corrected session of {name}").format(name=name)
+        return _("Save the session of {name}").format(name=name)
 
     @override
     def values(self) -> tuple[Any, ...]:

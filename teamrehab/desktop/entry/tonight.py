@@ -53,7 +53,10 @@ class TonightForm(Form):
     @property
     @override
     def save_words(self) -> str:
-        return _("Save the correction") if self._correcting else _("Save tonight's test")
+        name = self._occasion.athlete.name
+        if self._correcting:
+            return _("Save the corrected test of {name}").format(name=name)
+        return _("Save the test of {name}").format(name=name)
 
     @override
     def values(self) -> tuple[Any, ...]:

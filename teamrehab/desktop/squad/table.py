@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import QEvent, QModelIndex, Qt, QTimer, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QHeaderView, QTableView
 from typing_extensions import override
 
@@ -32,8 +32,28 @@ _CHARACTERS = {
 """Width of each column in characters of its font."""
 
 
+_SETTLED_MS = 120
+"""How long keys must rest on a row before its page is drawn: running down a list is cheap."""
+
+
+_MOVING = frozenset(
+    {
+        Qt.Key.Key_Up,
+        Qt.Key.Key_Down,
+        Qt.Key.Key_PageUp,
+        Qt.Key.Key_PageDown,
+        Qt.Key.Key_Home,
+        Qt.Key.Key_End,
+    }
+)
+
+
 class SquadTable(QTableView):
-    """``opened`` carries the athlete of the row that was clicked or entered."""
+    """``opened`` carries the athlete of the row that was clicked or entered.
+
+    Once an athlete is open, the current row is: it follows the keys a moment later, and at
+    once before another key or the mouse can act on the page.
+    """
 
     opened = Signal(str)
 
@@ -43,6 +63,9 @@ class SquadTable(QTableView):
         self.shown = SortedRows(self.rows, self)
         self.shown.setDynamicSortFilter(False)
         self.covered = False
+        self.open = ""
+        self._following = QTimer(self, singleShot=True, interval=_SETTLED_MS)
+        self._following.timeout.connect(self._follow)
         self.setModel(self.shown)
         self._delegates = {
             "training": DiscCell(TRAINING_FILL, "training"),
@@ -55,6 +78,7 @@ class SquadTable(QTableView):
 
     def show_squad(self, squad: Squad, rows: Sequence[SquadRow]) -> None:
         """Show these rows; where the same athletes come again no row moves."""
+        self._catch_up()
         self._likely.show_weeks(squad.day, squad.coming(3))
         chosen = self.chosen()
         same = [r.athlete_id for r in rows] == [r.athlete_id for r in self.rows.rows]
@@ -76,6 +100,15 @@ class SquadTable(QTableView):
         if index.isValid():
             self.setCurrentIndex(index)
             self.scrollTo(index)
+
+    def mark_open(self, athlete_id: str) -> None:
+        """Have the open athlete's row be the chosen one; none where it is not shown."""
+        self.open = athlete_id
+        self._following.stop()
+        if self.shown.index_of(athlete_id).isValid():
+            self.choose(athlete_id)
+        elif athlete_id:
+            self.setCurrentIndex(QModelIndex())
 
     def cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of a toggled button
         """Hide or show what somebody behind the desk must not read."""
@@ -103,6 +136,35 @@ class SquadTable(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.fit_columns()
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        before = self.chosen()
+        super().keyPressEvent(event)
+        if self.open and self.chosen() not in ("", before):
+            self._following.start()
+
+    @override
+    def event(self, event: QEvent) -> bool:
+        """Catch up before a key that acts on the page is taken as a shortcut."""
+        is_key = event.type() is QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent)
+        if is_key and event.key() not in _MOVING:
+            self._catch_up()
+        return super().event(event)
+
+    @override
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        self._catch_up()
+        super().focusOutEvent(event)
+
+    def _catch_up(self) -> None:
+        if self._following.isActive():
+            self._following.stop()
+            self._follow()
+
+    def _follow(self) -> None:
+        if self.chosen() not in ("", self.open):
+            self.opened.emit(self.chosen())
 
     def _open(self, index: QModelIndex) -> None:
         if index.isValid():

@@ -38,6 +38,7 @@ class SquadView(QWidget):
         self.search = QLineEdit()
         self.cover = QPushButton(_("Cover for a passer-by (F8)"))
         self.nobody = text("", Type.LEAD)
+        self.elsewhere = text("", Type.SMALL)
         self.pages = QStackedWidget()
         self._dress_tools()
         self._lay_out()
@@ -56,6 +57,8 @@ class SquadView(QWidget):
         self.search.setClearButtonEnabled(True)
         self.cover.setCheckable(True)
         self.cover.setProperty("quiet", True)  # noqa: FBT003  Qt's own signature
+        self.elsewhere.setWordWrap(True)
+        self.elsewhere.hide()
         self.nobody.setAlignment(Qt.AlignmentFlag.AlignCenter)
 
     def _lay_out(self) -> None:
@@ -72,6 +75,7 @@ class SquadView(QWidget):
         layout.addWidget(self.outlook)
         layout.addLayout(tools)
         layout.addWidget(self.filters)
+        layout.addWidget(self.elsewhere)
         layout.addWidget(self.pages, 1)
 
     def _empty_squad(self) -> QWidget:
@@ -94,7 +98,7 @@ class SquadView(QWidget):
         return page
 
     def _connect(self) -> None:
-        self.table.opened.connect(self.opened)
+        self.table.opened.connect(self._open)
         self.search.textChanged.connect(self._search)
         self.search.returnPressed.connect(self._open_first)
         self.filters.chosen.connect(self._keep)
@@ -126,6 +130,20 @@ class SquadView(QWidget):
         else:
             self.nobody.setText(_("Nobody fits. Clear the search or choose All."))
             self.pages.setCurrentIndex(1)
+        self._mark_open(self.table.open)
+
+    def _open(self, athlete_id: str) -> None:
+        self._mark_open(athlete_id)
+        self.opened.emit(athlete_id)
+
+    def _mark_open(self, athlete_id: str) -> None:
+        """Say who is open where the list hides the row, so that nobody is mistaken."""
+        self.table.mark_open(athlete_id)
+        names = {row.athlete_id: row.name for row in self.table.rows.rows}
+        hidden = athlete_id in names and not self.table.chosen()
+        told = _("Open: {name}. The search or the choice above hides this row.")
+        self.elsewhere.setText(told.format(name=names[athlete_id]) if hidden else "")
+        self.elsewhere.setVisible(hidden)
 
     def _open_first(self) -> None:
         """Enter in the search opens the first athlete found."""
@@ -133,7 +151,7 @@ class SquadView(QWidget):
         if first.isValid():
             self.table.setCurrentIndex(first)
             self.table.setFocus()
-            self.opened.emit(self.table.shown.row_at(first).athlete_id)
+            self._open(self.table.shown.row_at(first).athlete_id)
 
     def _cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of a toggled button
         self.cover.setText(_("Uncover (F8)") if covered else _("Cover for a passer-by (F8)"))

@@ -270,7 +270,7 @@ def test_every_kind_of_test_comes_back_from_its_correction_unchanged(opened, old
 
 def test_the_symmetry_index_follows_every_key(qtbot, opened):
     form = TonightForm(OCCASION)
-    live = LiveAnswer(form, Side.LEFT, lambda _values: None)
+    live = LiveAnswer(form, Side.LEFT, lambda _values: None, lambda _values: True)
     opened(form, live)
     type_raises(qtbot, form, "27", "30")
     # 27 of 30 is an index of 90 (Knee Surg Sports Traumatol Arthrosc 2010;18:258,
