@@ -335,3 +335,16 @@ def test_an_effort_beyond_ten_is_told_beside_the_field(qtbot, opened):
     dialog = opened(SessionForm(OCCASION))
     qtbot.keyClicks(dialog.form.effort, "11")
     assert "0 to 10" in dialog.form.fields["Effort (RPE)"].complaint
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "wrong"), [("22", "201", "right"), ("201", "22", "left")]
+)
+def test_the_caret_goes_to_the_leg_that_is_wrong_with_its_number_selected(
+    qtbot, tonight, left, right, wrong
+):
+    raises = type_raises(qtbot, tonight.form, left, right)
+    ctrl_enter(qtbot, tonight)
+    field = getattr(raises.count, wrong)
+    assert QApplication.focusWidget() is field
+    assert field.selectedText() == "201"
