@@ -147,15 +147,18 @@ class SquadTable(QTableView):
     @override
     def event(self, event: QEvent) -> bool:
         """Catch up before a key that acts on the page is taken as a shortcut."""
-        is_key = event.type() is QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent)
-        if is_key and event.key() not in _MOVING:
-            self._catch_up()
+        if event.type() is QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            self._catch_up_before(event)
         return super().event(event)
 
     @override
     def focusOutEvent(self, event: QFocusEvent) -> None:
         self._catch_up()
         super().focusOutEvent(event)
+
+    def _catch_up_before(self, event: QKeyEvent) -> None:
+        if event.key() not in _MOVING:
+            self._catch_up()
 
     def _catch_up(self) -> None:
         if self._following.isActive():
