@@ -6,6 +6,7 @@ pyqtgraph is imported when the first graph is made, never before the first paint
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import ceil
 from typing import Any
 
 from PySide6.QtCore import QEvent, Qt
@@ -73,10 +74,6 @@ class Panel(QWidget):
 
     def _shown(self) -> tuple[tuple[Line, ...], date, float | None, int]:
         return self._lines, self._origin, self._needed, self._until
-
-    def share_days_with(self, other: "Panel") -> None:
-        """Move this graph's days together with those of ``other``."""
-        self._plot.setXLink(other._plot)  # noqa: SLF001  the same class
 
     def numbers(self) -> tuple[tuple[date, tuple[float | None, ...]], ...]:
         """Return the days with a value and the value of each line on that day, oldest first."""
@@ -172,11 +169,15 @@ def _new_plot(parent: QWidget) -> Any:
     # The library makes a menu all the same: give it an owner, or it outlives the graph.
     plot.getPlotItem().ctrlMenu.setParent(plot, Qt.WindowType.Popup)
     plot.hideButtons()
-    plot.setMouseEnabled(x=True, y=False)
+    plot.setMouseEnabled(x=False, y=False)  # the wheel scrolls the page
     plot.setFrameShape(plot.Shape.NoFrame)
     plot.getAxis("left").setWidth(34)
     plot.getAxis("bottom").setHeight(round(1.7 * plot.fontMetrics().lineSpacing()))
     return plot
+
+
+_LABEL = 130
+"""Pixels that the words of one day need along the bottom, with room between them."""
 
 
 def _day_axis() -> Any:
@@ -196,7 +197,7 @@ def _day_axis() -> Any:
         def tickSpacing(
             self, minimum: float, maximum: float, size: float
         ) -> list[tuple[float, float]]:
-            weeks = max(round((maximum - minimum) / max(size, 1) * 90 / 7), 1)
+            weeks = max(ceil((maximum - minimum) / max(size, 1) * _LABEL / 7), 1)
             return [(7.0 * weeks, 0.0)]
 
     return DayAxis(orientation="bottom")

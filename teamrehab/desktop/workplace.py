@@ -198,9 +198,11 @@ class Workplace(QWidget):
         page = AthletePage(self._session)
         page.hide()
         self.split.addWidget(page)
-        self.split.setStretchFactor(0, 3)
-        self.split.setStretchFactor(1, 2)
-        self.split.restoreState(QByteArray(self._split))
+        for place in (0, 1):
+            self.split.setStretchFactor(place, 1)
+        if not self.split.restoreState(QByteArray(self._split)):
+            whole = self.split.width()
+            self.split.setSizes([whole * 9 // 20, whole * 11 // 20])
         if not self.boards.is_warm:
             page.view.graphs.hold()
         if self.boards.board is not None:

@@ -1,7 +1,9 @@
 """Every graph: what it shows, what it says, and that it stays out of the way."""
 
 import pytest
-from PySide6.QtWidgets import QMenu
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QWheelEvent
+from PySide6.QtWidgets import QApplication, QMenu, QScrollArea, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Scheme
 from teamrehab.desktop.panel import Line, Panel
@@ -33,17 +35,34 @@ def test_an_empty_graph_says_so(panel):
     assert panel.as_text() == "Heel raises: nothing measured yet."
 
 
-def test_two_graphs_move_through_their_days_together(qtbot, panel):
-    other = Panel("Hops", "hops")
-    qtbot.addWidget(other)
-    other.resize(500, 240)
-    other.show()
-    for each in (panel, other):
-        each.show_lines([RIGHT], origin=ONSET, until=day(20))
-    other.share_days_with(panel)
-    panel._plot.setXRange(3, 9, padding=0)
-    (low, high), _values = other._plot.viewRange()
-    assert (low, high) == pytest.approx((3, 9), abs=1)
+def test_graphs_of_one_case_show_the_same_days_wherever_they_stand(qtbot):
+    page = QScrollArea()
+    qtbot.addWidget(page)
+    inside = QWidget()
+    column = QVBoxLayout(inside)
+    panels = [Panel("Heel raises", "raises"), Panel("Hops", "hops")]
+    for one in panels:
+        one.show_lines([RIGHT], origin=ONSET, until=day(20))
+        column.addWidget(one)
+    page.setWidget(inside)
+    page.resize(500, 600)
+    page.show()
+    qtbot.waitExposed(page)
+    for one in panels:
+        assert one._plot.viewRange()[0] == pytest.approx((-0.5, 21))
+
+
+def test_the_wheel_over_a_graph_is_left_to_the_page(qtbot, panel):
+    panel.show_lines([LEFT, RIGHT], origin=ONSET, until=day(20))
+    before = panel._plot.viewRange()
+    middle = QPointF(200, 100)
+    turn = QWheelEvent(
+        middle, middle, QPoint(), QPoint(0, -120), Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False,
+    )  # fmt: skip
+    QApplication.sendEvent(panel._plot.viewport(), turn)
+    assert panel._plot.viewRange() == before
+    assert not turn.isAccepted()
 
 
 def test_the_library_shows_no_menu_of_its_own(panel):

@@ -126,12 +126,10 @@ class Graphs(QWidget):
         if self.raises is None:
             self.raises = Panel(_("Heel raises, knee straight"), _("raises"))
             self.hops = Panel(_("Hops in place"), _("hops"))
-            self.hops.share_days_with(self.raises)
             self._column.insertWidget(0, self.hops)
             self._column.insertWidget(0, self.raises)
         if timed and self.reactive is None:
             self.reactive = Panel(_("Reactive strength of hops, height over contact"), "m/s")
-            self.reactive.share_days_with(self.raises)
             self._column.insertWidget(2, self.reactive)
 
     def _toggle_numbers(self) -> None:
