@@ -1,7 +1,7 @@
 """Tables over frozen rows: columns as values, unknown always last, search in any script."""
 
 import unicodedata
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
@@ -168,12 +168,17 @@ class SortedRows(QSortFilterProxyModel, Generic[Row]):
         super().__init__(parent)
         self._model = model
         self._words: tuple[str, ...] = ()
+        self._searched = [column for column in model.columns if column.searched]
         self._wanted: Callable[[Row], bool] = _every
         self.setSourceModel(model)
 
-    def search(self, words: str) -> None:
-        """Keep the rows in which every word is found, whatever its case or accents."""
+    def search(self, words: str, without: Collection[str] = ()) -> None:
+        """Keep the rows in which every word is found, whatever its case or accents.
+
+        ``without`` are the keys of columns that must not be searched.
+        """
         self.beginFilterChange()
+        self._searched = [c for c in self._model.columns if c.searched and c.key not in without]
         self._words = tuple(plain(words).split())
         self.endFilterChange()
 
@@ -208,7 +213,7 @@ class SortedRows(QSortFilterProxyModel, Generic[Row]):
         value = self._model.rows[row]
         if not self._wanted(value):
             return False
-        cells = (column.text(value) for column in self._model.columns if column.searched)
+        cells = (column.text(value) for column in self._searched)
         found = plain(" ".join(cells))
         return all(word in found for word in self._words)
 

@@ -31,6 +31,10 @@ KEEPS: dict[Keep, Callable[[SquadRow], bool]] = {
 }
 
 
+TELLING = frozenset({Keep.IN_REHAB})
+"""Choices whose very rows tell something clinical."""
+
+
 class FilterBar(QWidget):
     """One button a choice, with how many rows it keeps; ``chosen`` follows a press."""
 
@@ -50,6 +54,7 @@ class FilterBar(QWidget):
             layout.addWidget(button)
         layout.addStretch(1)
         self._group.button(0).setChecked(True)
+        self._held = Keep.ALL
         self._group.idClicked.connect(self._tell)
         self.count([])
 
@@ -65,6 +70,17 @@ class FilterBar(QWidget):
     def choose(self, keep: Keep) -> None:
         """Choose as a press would."""
         self.button(keep).click()
+
+    def cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of a toggled button
+        """Hide the choices that tell; the one that held holds again when uncovered."""
+        if covered:
+            self._held = self.keep
+            if self.keep in TELLING:
+                self.choose(Keep.ALL)
+        for keep in TELLING:
+            self.button(keep).setVisible(not covered)
+        if not covered:
+            self.choose(self._held)
 
     def count(self, rows: Sequence[SquadRow]) -> None:
         """Say on each button how many rows it keeps."""

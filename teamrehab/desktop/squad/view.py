@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.squad.columns import CLINICAL
 from teamrehab.desktop.squad.filters import KEEPS, FilterBar, Keep
 from teamrehab.desktop.squad.outlook_strip import OutlookStrip
 from teamrehab.desktop.squad.table import SquadTable
@@ -35,7 +36,7 @@ class SquadView(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.outlook, self.table, self.filters = OutlookStrip(), SquadTable(), FilterBar()
-        self.search = QLineEdit()
+        self.search, self._words_before = QLineEdit(), ""
         self.cover = QPushButton(_("Cover for a passer-by (F8)"))
         self.nobody = text("", Type.LEAD)
         self.elsewhere = text("", Type.SMALL)
@@ -52,7 +53,7 @@ class SquadView(QWidget):
         self._keep()
 
     def _dress_tools(self) -> None:
-        self.search.setPlaceholderText(_("Search name, number or problem (Ctrl+F)"))
+        self.search.setPlaceholderText(_search_hint(covered=False))
         self.search.setAccessibleName(_("Search the squad"))
         self.search.setClearButtonEnabled(True)
         self.cover.setCheckable(True)
@@ -112,7 +113,8 @@ class SquadView(QWidget):
         self.search.selectAll()
 
     def _search(self, words: str) -> None:
-        self.table.shown.search(words)
+        hidden = CLINICAL if self.cover.isChecked() else ()
+        self.table.shown.search(words, without=hidden)
         self._show_page()
 
     def _keep(self) -> None:
@@ -156,4 +158,17 @@ class SquadView(QWidget):
     def _cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of a toggled button
         self.cover.setText(_("Uncover (F8)") if covered else _("Cover for a passer-by (F8)"))
         self.table.cover(covered)
+        self.search.setPlaceholderText(_search_hint(covered=covered))
+        if covered:
+            self._words_before = self.search.text()
+        self.search.setText("" if covered else self._words_before)
+        self._search(self.search.text())
+        self.filters.cover(covered)
         self.covered.emit(covered)
+
+
+def _search_hint(*, covered: bool) -> str:
+    """Return what can be searched; while covered nobody learns what else there is."""
+    if covered:
+        return _("Search name or number (Ctrl+F)")
+    return _("Search name, number or problem (Ctrl+F)")
