@@ -1,5 +1,6 @@
 """The columns of the squad table: what a cell says, sorts by, and says aloud."""
 
+from collections.abc import Callable
 from datetime import date
 
 from teamrehab.desktop.row_table import Column
@@ -23,9 +24,17 @@ BY_NEED = ("likely", "stage", "bar", "problem", "days", "missing", "last")
 """Columns that come beside name and availability, the most needed first."""
 
 
-def squad_columns() -> tuple[Column[SquadRow], ...]:
-    """Return the columns in reading order."""
-    return (*_who(), *_availability(), *_clinical())
+Flagged = Callable[[SquadRow], bool]
+"""Says whether a red flag is open for the athlete of a row."""
+
+
+def squad_columns(flagged: Flagged) -> tuple[Column[SquadRow], ...]:
+    """Return the columns in reading order; who has a red flag stands before all others."""
+    return (*_who(), *_availability(flagged), *_clinical(flagged))
+
+
+_FIRST = len(Training)
+"""Sorts before every training answer."""
 
 
 def _who() -> tuple[Column[SquadRow], ...]:
@@ -48,13 +57,13 @@ def _who() -> tuple[Column[SquadRow], ...]:
     )
 
 
-def _availability() -> tuple[Column[SquadRow], ...]:
+def _availability(flagged: Flagged) -> tuple[Column[SquadRow], ...]:
     return (
         Column(
             key="training",
             title=lambda: _("Training"),
             text=lambda row: training_words(row.training),
-            sort=lambda row: list(Training).index(row.training),
+            sort=lambda row: list(Training).index(row.training) + _FIRST * flagged(row),
         ),
         Column(
             key="match",
@@ -66,9 +75,14 @@ def _availability() -> tuple[Column[SquadRow], ...]:
     )
 
 
-def _clinical() -> tuple[Column[SquadRow], ...]:
+def _clinical(flagged: Flagged) -> tuple[Column[SquadRow], ...]:
     return (
-        Column(key="problem", title=lambda: _("Problem"), text=_problem, searched=True),
+        Column(
+            key="problem",
+            title=lambda: _("Problem"),
+            text=lambda row: _flagged_problem(row) if flagged(row) else _problem(row),
+            searched=True,
+        ),
         Column(key="stage", title=lambda: _("Stage"), text=_stage, sort=_stage_order),
         Column(
             key="days",
@@ -148,6 +162,29 @@ def _match(match: Match) -> str:
         Match.UNDECIDED: _("undecided"),
         Match.NOT_AVAILABLE: _("not available"),
     }[match]
+
+
+def short_training(training: Training) -> str:
+    """Return the training answer where there is little room."""
+    return {
+        Training.FULL: _("full"),
+        Training.WITH_LIMITS: _("limits"),
+        Training.NONE: _("none"),
+    }[training]
+
+
+def short_match(match: Match) -> str:
+    """Return the match answer where there is little room."""
+    return {
+        Match.AVAILABLE: _("yes"),
+        Match.LIMITED: _("limits"),
+        Match.UNDECIDED: _("open"),
+        Match.NOT_AVAILABLE: _("no"),
+    }[match]
+
+
+def _flagged_problem(row: SquadRow) -> str:
+    return _("red flag: {problem}").format(problem=_problem(row))
 
 
 def _problem(row: SquadRow) -> str:

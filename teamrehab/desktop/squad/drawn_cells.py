@@ -1,6 +1,6 @@
 """Cells that are drawn: availability by fill, and the likely return as a bar over the weeks."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date, timedelta
 from typing import Any
 
@@ -25,9 +25,16 @@ _LINE = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 class DiscCell(QStyledItemDelegate):
     """A disc before the word: how full it is says the same as the word."""
 
-    def __init__(self, fills: Mapping[Any, Fill], answer: str) -> None:
+    def __init__(
+        self, fills: Mapping[Any, Fill], answer: str, in_short: Callable[[Any], str]
+    ) -> None:
         super().__init__()
-        self._fills, self._answer = fills, answer
+        self._fills, self._answer, self._in_short = fills, answer, in_short
+        self.short = False
+
+    def words(self, row: SquadRow, index: Index) -> str:
+        """Return the word that is drawn."""
+        return self._in_short(getattr(row, self._answer)) if self.short else str(index.data())
 
     @override
     def initStyleOption(self, option: QStyleOptionViewItem, index: Index) -> None:
@@ -46,7 +53,7 @@ class DiscCell(QStyledItemDelegate):
         draw_disc(painter, disc_box(area, size), self._fills[getattr(row, self._answer)], ink)
         area.setLeft(area.left() + size + Space.NEAR)
         painter.setPen(ink)
-        painter.drawText(area, _LINE, str(index.data()))
+        painter.drawText(area, _LINE, self.words(row, index))
 
 
 class LikelyCell(QStyledItemDelegate):

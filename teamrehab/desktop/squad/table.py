@@ -10,7 +10,13 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import ROW_HEIGHT, Space
 from teamrehab.desktop.marks import MATCH_FILL, TRAINING_FILL
 from teamrehab.desktop.row_table import RowTableModel, SortedRows
-from teamrehab.desktop.squad.columns import BY_NEED, CLINICAL, squad_columns
+from teamrehab.desktop.squad.columns import (
+    BY_NEED,
+    CLINICAL,
+    short_match,
+    short_training,
+    squad_columns,
+)
 from teamrehab.desktop.squad.drawn_cells import DiscCell, LikelyCell
 from teamrehab.domain.history import Squad
 from teamrehab.language import _
@@ -30,6 +36,9 @@ _CHARACTERS = {
     "last": 12,
 }
 """Width of each column in characters of its font."""
+
+_SHORT = {"training": 9, "match": 9, "problem": 14}
+"""Width where there is little room: answers in a short word, a problem begun."""
 
 
 _SETTLED_MS = 120
@@ -59,17 +68,20 @@ class SquadTable(QTableView):
 
     def __init__(self) -> None:
         super().__init__()
-        self.rows = RowTableModel(squad_columns(), lambda row: row.athlete_id, self)
+        self._flagged: frozenset[str] = frozenset()
+        self.rows = RowTableModel(
+            squad_columns(self._is_flagged), lambda row: row.athlete_id, self
+        )
         self.shown = SortedRows(self.rows, self)
         self.shown.setDynamicSortFilter(False)
-        self.covered = False
+        self.covered = self._short = False
         self.open = ""
         self._following = QTimer(self, singleShot=True, interval=_SETTLED_MS)
         self._following.timeout.connect(self._follow)
         self.setModel(self.shown)
         self._delegates = {
-            "training": DiscCell(TRAINING_FILL, "training"),
-            "match": DiscCell(MATCH_FILL, "match"),
+            "training": DiscCell(TRAINING_FILL, "training", short_training),
+            "match": DiscCell(MATCH_FILL, "match", short_match),
         }
         self._likely = LikelyCell()
         self._dress()
@@ -77,11 +89,18 @@ class SquadTable(QTableView):
         self.activated.connect(self._open)
 
     def show_squad(self, squad: Squad, rows: Sequence[SquadRow]) -> None:
-        """Show these rows; where the same athletes come again no row moves."""
+        """Show these rows; where the same athletes come again no row moves.
+
+        A red flag raised or closed since does move its row.
+        """
         self._catch_up()
         self._likely.show_weeks(squad.day, squad.coming(3))
         chosen = self.chosen()
+        flagged = frozenset(h.case.athlete_id for h in squad.open_cases if h.open_red_flags)
         same = [r.athlete_id for r in rows] == [r.athlete_id for r in self.rows.rows]
+        same = same and flagged == self._flagged
+        self._flagged = flagged
+        self.fit_columns()
         self.rows.show_rows(rows)
         if not same:
             header = self.horizontalHeader()
@@ -122,15 +141,29 @@ class SquadTable(QTableView):
 
     def fit_columns(self) -> None:
         """Show the columns that are needed most, as many as there is room for."""
-        keys = [c.key for c in self.rows.columns if c.key not in BY_NEED]
-        room = self.viewport().width() - sum(self._width(key) for key in keys)
-        for key in BY_NEED:
-            covered = self.covered and key in CLINICAL
-            if not covered and self._width(key) <= room:
-                keys.append(key)
+        always = [c.key for c in self.rows.columns if c.key not in BY_NEED]
+        wanted = [
+            key
+            for key in sorted(BY_NEED, key=self._need)
+            if not (self.covered and key in CLINICAL)
+        ]
+        first = self._width(wanted[0])
+        self._be_short(sum(map(self._width, always)) + first > self.viewport().width())
+        room = self.viewport().width() - sum(map(self._width, always))
+        keys = set(always)
+        for key in wanted:
+            if self._width(key) <= room:
+                keys.add(key)
                 room -= self._width(key)
         for number, column in enumerate(self.rows.columns):
             self.setColumnHidden(number, column.key not in keys)
+            self.setColumnWidth(number, self._width(column.key))
+
+    def _be_short(self, short: bool) -> None:  # noqa: FBT001  its only question
+        """Say answers in a short word, or in full; names and returns need the room more."""
+        self._short = short
+        for delegate in self._delegates.values():
+            delegate.short = short
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -173,8 +206,16 @@ class SquadTable(QTableView):
         if index.isValid():
             self.opened.emit(self.shown.row_at(index).athlete_id)
 
+    def _need(self, key: str) -> tuple[bool, int]:
+        """Return how far behind a column waits for room; nothing before a red flag."""
+        return not (self._flagged and key == "problem"), BY_NEED.index(key)
+
+    def _is_flagged(self, row: SquadRow) -> bool:
+        return row.athlete_id in self._flagged
+
     def _width(self, key: str) -> int:
-        return _CHARACTERS[key] * self.fontMetrics().averageCharWidth() + Space.APART
+        characters = _CHARACTERS | _SHORT if self._short else _CHARACTERS
+        return characters[key] * self.fontMetrics().averageCharWidth() + Space.APART
 
     def _dress(self) -> None:
         self.setAccessibleName(_("Squad"))
@@ -201,3 +242,6 @@ class SquadTable(QTableView):
                 header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
             if column.key == "training":
                 self.sortByColumn(number, Qt.SortOrder.DescendingOrder)
+        self._be_short(True)  # noqa: FBT003  its only question
+        least = sum(map(self._width, ("number", "name", "training", "match", "likely")))
+        self.setMinimumWidth(least + self.verticalScrollBar().sizeHint().width() + Space.NEAR)

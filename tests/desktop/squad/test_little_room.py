@@ -1,0 +1,28 @@
+"""Beside an athlete's page names and likely returns are read; answers take short words."""
+
+from tests.desktop.squad.rows import MIXED, show
+from tests.desktop.squad.test_squad_view import cell, view
+
+__all__ = ["view"]
+
+
+def test_as_narrow_as_it_gets_names_and_likely_returns_are_not_cut(view):
+    show(view, MIXED)
+    view.resize(view.minimumSizeHint().width(), 700)
+    table = view.table
+    assert table.shown_columns() == ("number", "name", "training", "match", "likely")
+    letters = table.fontMetrics()
+    for key in ("name", "likely"):
+        told = cell(view, "Ekström", key)
+        assert table.columnWidth(told.column()) >= letters.horizontalAdvance(told.data()) + 16
+
+
+def test_a_short_answer_is_still_read_out_in_full(view):
+    show(view, MIXED)
+    view.resize(view.minimumSizeHint().width(), 700)
+    index = cell(view, "Ekström", "match")
+    drawn = view.table.itemDelegateForIndex(index).words(MIXED[3], index)
+    assert drawn == "no"
+    assert index.data() == "not available"
+    view.resize(1600, 700)
+    assert view.table.itemDelegateForIndex(index).words(MIXED[3], index) == "not available"
