@@ -11,8 +11,10 @@ from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.maybe import Maybe
 from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.domain.days import Fixture
 from teamrehab.domain.injuries import ReturnDecision
+from teamrehab.domain.plausibility import Implausible
 from teamrehab.language import _
 from teamrehab.reports.wording import fixture_words
 
@@ -57,6 +59,8 @@ class DecisionForm(Form):
     def values(self) -> tuple[Any, ...]:
         if not self.touched:
             return ()
+        if not self._decides_something():
+            raise TypedError([], [_nothing_decided()])
         decision = ReturnDecision(
             case_id=self._occasion.case_id,
             athlete_id=self._occasion.athlete.athlete_id,
@@ -67,8 +71,23 @@ class DecisionForm(Form):
         )
         return (decision,)
 
+    def _decides_something(self) -> bool:
+        """Return whether a day or a match is named, or an earlier decision is taken back."""
+        before = self._before
+        stood = before is not None and (before.not_before or before.ruled_out)
+        return self.not_before.ticked or bool(self._ruled_out()) or bool(stood)
+
     def _ruled_out(self) -> tuple[str, ...]:
         """Return the matches ticked, after those decided before that have no box here."""
         before = self._before.ruled_out if self._before else ()
         unseen = [key for key in before if key not in self.ruled_out]
         return (*unseen, *(key for key, box in self.ruled_out.items() if box.isChecked()))
+
+
+def _nothing_decided() -> Implausible:
+    return Implausible(
+        field=_("Not before"),
+        value=_("nothing decided"),
+        allowed=_("a day or a match is needed"),
+        remedy=_("Set a day, or tick a match the athlete is ruled out for."),
+    )
