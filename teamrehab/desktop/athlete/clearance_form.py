@@ -12,6 +12,7 @@ from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading, TypedError
 from teamrehab.desktop.forms import without_mnemonic
+from teamrehab.desktop.row_table import plain
 from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.injuries import Clearance, Scope
@@ -78,7 +79,8 @@ class ClearanceForm(Form):
         return (clearance,)
 
     def _unsigned(self) -> list[Implausible]:
-        if self.signature.text().strip().casefold() == self._me.name.casefold():
+        typed = _bare(self.signature.text())
+        if typed and typed == _bare(self._me.name):
             return []
         return [
             Implausible(
@@ -103,6 +105,18 @@ class ClearanceForm(Form):
                 remedy=_("Say why you clear now."),
             )
         ]
+
+
+_TITLES = frozenset({"dr", "prof", "med", "mr", "mrs", "ms", "miss"})
+
+
+def _bare(name: str) -> str:
+    """Return a name as one signs it: without case, accents, titles or stray space.
+
+    A name that is nothing but titles stays as it is.
+    """
+    words = plain(name).replace(".", " ").split()
+    return " ".join([word for word in words if word not in _TITLES] or words)
 
 
 def scope_answers() -> list[tuple[Scope, str]]:
