@@ -53,7 +53,10 @@ class Reading:
 
     def words(self, field: QLineEdit, name: str) -> str:
         """Return the words typed; an empty field is trouble."""
-        return self._insist(field.text().strip() or None, name) or ""
+        typed = field.text().strip()
+        if not typed:
+            self._open.append(_nothing_typed(without_mnemonic(name)))
+        return typed
 
     def answer(self, choice: Choice[T], field: str) -> T | None:
         """Return the answer chosen; a question left open is trouble, it is never filled in."""
@@ -96,6 +99,15 @@ def _not_answered(field: str) -> Implausible:
         value=_("not answered"),
         allowed=_("an answer is needed"),
         remedy=_("Choose one; nothing is recorded that was not observed."),
+    )
+
+
+def _nothing_typed(field: str) -> Implausible:
+    return Implausible(
+        field=field,
+        value=_("nothing typed"),
+        allowed=_("a few words are needed"),
+        remedy=_("Type them."),
     )
 
 
