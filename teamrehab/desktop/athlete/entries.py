@@ -1,7 +1,7 @@
 """What was tested, done and noted, newest first; each can be corrected or taken back."""
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import Any, NamedTuple
 
 from PySide6.QtCore import QModelIndex, Signal
@@ -77,14 +77,26 @@ class Entries(QWidget):
     ) -> None:
         """Show tests, sessions and notes among ``facts``; ``names`` are those of staff ids."""
         entries = [fact for fact in facts if isinstance(fact.value, SHOWN)]
-        newest_first = sorted(entries, key=lambda fact: fact.value.on, reverse=True)
+        newest_first = sorted(entries, key=_when, reverse=True)
+        chosen = self._chosen()
         self.model.show_rows(
             [Row(fact, names.get(fact.author, ""), weight_g) for fact in newest_first]
         )
         for widget in (self.table, self.correct, self.withdraw):
             widget.setVisible(bool(entries))
         self.nothing.setVisible(not entries)
+        self._choose_again(chosen, newest_first)
         self.table.fit(len(entries))
+
+    def _choose_again(
+        self, chosen: Standing[Any] | None, shown: Sequence[Standing[Any]]
+    ) -> None:
+        """Stay at the entry that was chosen, also where it has just been corrected."""
+        thing = _same_thing(chosen.value) if chosen is not None else ""
+        places = (n for n, f in enumerate(shown) if thing and _same_thing(f.value) == thing)
+        place = next(places, None)
+        if place is not None:
+            self.table.setCurrentIndex(self.model.index(place, 0))
 
     def _chosen(self) -> Standing[Any] | None:
         index = self.table.currentIndex()
@@ -111,6 +123,11 @@ def entry_sentence(fact: Standing[Any]) -> str:
     )
 
 
+def _when(fact: Standing[Any]) -> tuple[date, datetime, str]:
+    """Return when it was, and within a day when it was noted."""
+    return fact.value.on, fact.noted_at, fact.stamp
+
+
 def _day_order(day: date) -> int:
     return day.toordinal()
 
@@ -132,12 +149,24 @@ def _columns() -> tuple[Column[Row], ...]:
             text=lambda row: row.told,
             tip=lambda row: row.told,
         ),
-        Column(key="by", title=lambda: _("Noted by"), text=_noted_by, tip=_noted_by),
+        Column(
+            key="by",
+            title=lambda: _("Noted by"),
+            text=lambda row: row.by,
+            tip=lambda row: row.by,
+        ),
+        Column(key="changed", title=lambda: _("Changed"), text=_changed),
     )
 
 
-def _noted_by(row: Row) -> str:
-    fact, name = row.fact, row.by
-    if fact.versions > 1:
-        return _("{name}, two versions").format(name=name)
-    return _("{name}, corrected").format(name=name) if fact.corrected else name
+def _changed(row: Row) -> str:
+    """Return whether what is read is not as it was first noted."""
+    if row.fact.versions > 1:
+        return _("two versions")
+    return _("corrected") if row.fact.corrected else ""
+
+
+def _same_thing(value: Any) -> str:
+    """Return the id that a test, a session or a note keeps when it is corrected."""
+    names = ("test_id", "session_id", "remark_id")
+    return next((getattr(value, name) for name in names if hasattr(value, name)), "")
