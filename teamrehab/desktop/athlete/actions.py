@@ -1,6 +1,7 @@
 """What can be done for an athlete, as buttons with words; the rare ones behind one of them."""
 
 from enum import Enum
+from itertools import pairwise
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QAction, QKeySequence
@@ -37,6 +38,7 @@ _KEYS = {
     Act.DIAGNOSIS: "Ctrl+D",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
+_ILL = (Act.AVAILABILITY, Act.SESSION, Act.CLOSE, Act.NOTE)
 _HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
 
 
@@ -49,23 +51,30 @@ class Actions(QWidget):
         super().__init__()
         self.actions_by_act = {act: self._action(act) for act in Act}
         self.buttons = {
-            act: self._button(act) for act in dict.fromkeys((*_WITH_CASE, *_HEALTHY))
+            act: self._button(act) for act in dict.fromkeys((*_WITH_CASE, *_ILL, *_HEALTHY))
         }
         self.more = QPushButton(_("&More"))
         self._menu = QMenu(self.more)
         self.more.setMenu(self._menu)
-        line = QHBoxLayout(self)
+        line = self._line = QHBoxLayout(self)
         line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(Space.NEAR)
         for button in (*self.buttons.values(), self.more):
             line.addWidget(button)
         line.addStretch(1)
 
-    def show_for(self, *, has_case: bool) -> None:
-        """Offer what fits: for an open case, or for a healthy athlete."""
-        shown = _WITH_CASE if has_case else _HEALTHY
+    def show_for(self, *, has_case: bool, ill: bool = False) -> None:
+        """Offer what fits: for an injury, for an illness, or for a healthy athlete."""
+        of_case = _ILL if ill else _WITH_CASE
+        shown = of_case if has_case else _HEALTHY
         for act, button in self.buttons.items():
+            self._line.removeWidget(button)
             button.setVisible(act in shown)
+        for place, act in enumerate(shown):
+            self._line.insertWidget(place, self.buttons[act])
+        for one, other in pairwise(shown):
+            QWidget.setTabOrder(self.buttons[one], self.buttons[other])
+        QWidget.setTabOrder(self.buttons[shown[-1]], self.more)
         self.more.setVisible(has_case)
         self._menu.clear()
         for act, action in self.actions_by_act.items():

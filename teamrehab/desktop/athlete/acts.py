@@ -90,7 +90,10 @@ def correction(desk: Desk, fact: Standing[Any]) -> Asked:
         return Asked(NoteForm(desk.occasion, fact.value), _note)
     if isinstance(fact.value, SessionEntry):
         return Asked(SessionForm(desk.occasion, fact.value), _note)
-    return _test(desk, TonightForm(desk.occasion, fact.value))
+    occasion = replace(desk.occasion, case_id=fact.value.case_id)
+    form = TonightForm(occasion, fact.value)
+    of_this_case = occasion.case_id == desk.occasion.case_id
+    return _test(desk, form) if of_this_case else Asked(form, _note)
 
 
 def withdrawal(desk: Desk, fact: Standing[Any]) -> Asked:

@@ -107,6 +107,8 @@ class AthletePage(QWidget):
         view.case.flag_closing.connect(self._close_flag)
         view.entries.correcting.connect(self._correct)
         view.entries.withdrawing.connect(self._withdraw)
+        view.baseline.correcting.connect(self._correct)
+        view.baseline.withdrawing.connect(self._withdraw)
         view.events.withdrawing.connect(self._withdraw_event)
         self._session.noted.connect(self._ask_past)
 

@@ -5,7 +5,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QFrame, QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from teamrehab.desktop.appearance import Space, Type, prose, text
+from teamrehab.desktop.appearance import Space, Type, as_type, prose, text
 from teamrehab.desktop.athlete.actions import Actions
 from teamrehab.desktop.athlete.case_line import CaseLine
 from teamrehab.desktop.athlete.case_switch import CaseSwitch
@@ -16,6 +16,7 @@ from teamrehab.desktop.athlete.heading import Heading
 from teamrehab.desktop.athlete.likely_section import LikelySection
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.progress import Progress
+from teamrehab.domain.injuries import Nature
 from teamrehab.language import _
 
 _TWO_COLUMNS_FROM = 860
@@ -37,6 +38,8 @@ class AthleteView(QScrollArea):
         self.graphs, self.entries, self.events = Graphs(), Entries(), Events()
         self.healthy = text(_("No open case. Tests taken now are the athlete's own baseline."))
         self.healthy.setWordWrap(True)
+        self.baseline, self.baseline_words = Entries(), text(_("Before: healthy values"))
+        as_type(self.baseline_words, Type.TITLE)
         self._case_parts = (self.case, self.progress, self.likely, self.graphs)
         self._lay_out()
         self.switch.chosen.connect(self.case_chosen)
@@ -47,21 +50,32 @@ class AthleteView(QScrollArea):
         weight = portrait.athlete.weight_g
         self.events.show_portrait(portrait)
         self.heading.show_athlete(portrait.athlete, row, portrait.squad.day)
-        self.actions_bar.show_for(has_case=history is not None)
+        ill = history is not None and history.case.nature is Nature.ILLNESS
+        self.actions_bar.show_for(has_case=history is not None, ill=ill)
         self.switch.show_cases(portrait.cases, history, portrait.catalogue)
         self.healthy.setVisible(history is None)
         for part in self._case_parts:
             part.setVisible(history is not None)
+        self._show_baseline(portrait)
         if history is None:
             self.entries.show_entries(portrait.baseline, portrait.names, weight)
             return
         decision = portrait.decision
+        self.progress.setVisible(not ill or decision is not None)
         self.case.show_case(history, portrait.catalogue, portrait.squad.day)
         self.progress.show_decision(decision, portrait.stage_names)
         self.likely.show_row(row)
         results = decision.criteria if decision is not None else ()
         self.graphs.show_case(history, results, portrait.squad.day)
         self.entries.show_entries(history.facts, portrait.names, weight)
+
+    def _show_baseline(self, portrait: Portrait) -> None:
+        """List the healthy athlete's tests below a case; without one they are the entries."""
+        beside_case = portrait.history is not None and bool(portrait.baseline)
+        tests = portrait.baseline if beside_case else ()
+        self.baseline.show_entries(tests, portrait.names, portrait.athlete.weight_g)
+        self.baseline.setVisible(beside_case)
+        self.baseline_words.setVisible(beside_case)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -85,6 +99,8 @@ class AthleteView(QScrollArea):
         column.addWidget(text(_("Tests, sessions and notes"), Type.TITLE))
         column.addWidget(self.entries)
         column.addWidget(self.events)
+        column.addWidget(self.baseline_words)
+        column.addWidget(self.baseline)
         column.addWidget(self._caution())
         column.addStretch(1)
         self.setWidget(page)
