@@ -157,6 +157,12 @@ def _test(desk: Desk, form: TonightForm) -> Asked:
     return Asked(form, _note, live)
 
 
+def _tonight(desk: Desk) -> Asked:
+    decision = desk.portrait.decision
+    asked = [result.criterion for result in decision.missing] if decision else []
+    return _test(desk, TonightForm(desk.occasion, asked=asked))
+
+
 def _availability(desk: Desk) -> Asked:
     history = desk.history
     form = AvailabilityForm(desk.occasion, history.last(AvailabilityStated))
@@ -260,7 +266,7 @@ def _close(desk: Desk) -> Asked:
 
 
 _FORMS: dict[Act, Callable[[Desk], Asked]] = {
-    Act.TEST: lambda desk: _test(desk, TonightForm(desk.occasion)),
+    Act.TEST: _tonight,
     Act.SESSION: lambda desk: Asked(SessionForm(desk.occasion), _note),
     Act.NOTE: lambda desk: Asked(NoteForm(desk.occasion), _note),
     Act.AVAILABILITY: _availability,

@@ -1,5 +1,7 @@
 """What the athlete can do in front of the tester: yes, no, or not looked at."""
 
+from collections.abc import Mapping
+
 from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.entry.choice import Choice
@@ -11,9 +13,14 @@ from teamrehab.language import _
 
 
 class FunctionPart:
-    """The function check; every question starts at "not looked at"."""
+    """The function check; every question starts at "not looked at".
 
-    def __init__(self, form: Form) -> None:
+    ``asked`` are the observations that open criteria wait for, in the words of the criterion:
+    they stand first and are always shown.
+    """
+
+    def __init__(self, form: Form, asked: Mapping[str, str] | None = None) -> None:
+        asked = asked or {}
         questions = {
             "walks_clean": _("Walks without limp or symptom"),
             "stairs_clean": _("Stairs without limp or symptom"),
@@ -21,11 +28,12 @@ class FunctionPart:
             "swelling_settled": _("Swelling settled"),
             "no_signs": _("No signs when examined"),
         }
+        questions = {**asked, **{k: q for k, q in questions.items() if k not in asked}}
         self.answers = {key: _three_way() for key in questions}
-        self.first: QWidget = self.answers["walks_clean"]
+        self.first: QWidget = next(iter(self.answers.values()))
         for key, question in questions.items():
-            form.add(question, self.answers[key], detail=True)
-        self.symptom = SymptomField(form, _("Symptom in the check"), detail=True)
+            form.add(question, self.answers[key], detail=key not in asked)
+        self.symptom = SymptomField(form, _("Symptom in the check"), detail=not asked)
 
     def read(self, reading: Reading, about: About) -> Test | None:
         """Return the check, None while nothing was looked at."""

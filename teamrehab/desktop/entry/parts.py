@@ -64,9 +64,9 @@ class SymptomField(QLineEdit):
 
 
 class RaisesPart:
-    """Heel raises, both legs."""
+    """Heel raises, both legs; ``knee_asked``: an open criterion asks for the bent knee."""
 
-    def __init__(self, form: Form) -> None:
+    def __init__(self, form: Form, *, knee_asked: bool = False) -> None:
         self.count, self.height = Pair(), Pair("mm")
         self.first: QWidget = self.count
         form.add(_("&Heel raises"), self.count)
@@ -76,7 +76,7 @@ class RaisesPart:
         self.range = Choice([(True, _("kept")), (False, _("lost"))])
         form.add(self.range_words, self.range)
         self.knee = Choice([(Knee.STRAIGHT, _("straight")), (Knee.BENT, _("bent"))], at_first=0)
-        form.add(_("Knee"), self.knee, detail=True)
+        form.add(_("Knee"), self.knee, detail=not knee_asked)
         self.beat = NumberField(_("a minute"))
         form.add(_("Beat"), self.beat, detail=True)
 

@@ -1,5 +1,6 @@
 """Tonight's test: heel raises, hops, function check and run on one page, by keyboard."""
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from PySide6.QtWidgets import QLineEdit, QWidget
@@ -13,10 +14,30 @@ from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.pair import side_heading
 from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart, RunPart
 from teamrehab.desktop.entry.typed import Reading
-from teamrehab.domain.measures import FunctionCheck, HeelRaiseTest, HopTest, RunTest, Test
+from teamrehab.domain.measures import (
+    FunctionCheck,
+    HeelRaiseTest,
+    HopTest,
+    Knee,
+    RunTest,
+    Test,
+)
+from teamrehab.domain.protocol import Criterion
 from teamrehab.language import _
 
 Part = RaisesPart | HopsPart | FunctionPart | RunPart
+
+_EVENING: tuple[type[Part], ...] = (RaisesPart, HopsPart, RunPart, FunctionPart)
+
+_ASKS_FOR: Mapping[str, type[Part]] = {
+    "raises_at_least": RaisesPart,
+    "raises_within": RaisesPart,
+    "hops_at_least": HopsPart,
+    "reactive_within": HopsPart,
+    "speed_over": RunPart,
+    "observed": FunctionPart,
+}
+"""Which part of the form answers a check of a protocol."""
 
 
 class TonightForm(Form):
@@ -24,16 +45,19 @@ class TonightForm(Form):
 
     The injured side is named above its column. Symptoms, effort and answers start empty; the
     keyboard starts at the first count; whether it was fresh or after training may stay open.
+    ``asked`` are the open criteria of the next gate: what they wait for stands first.
     """
 
     def __init__(
         self,
         occasion: Occasion,
         correcting: Test | None = None,
+        asked: Sequence[Criterion] = (),
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._occasion, self._correcting = occasion, correcting
+        self._asked = asked
         self._ids: dict[int, str] = {}
         self.day = DayField(correcting.on if correcting else occasion.today)
         self.add(_("&Day"), self.day)
@@ -109,7 +133,22 @@ class TonightForm(Form):
             case RunTest():
                 return (RunPart(self),)
             case None:
-                return (RaisesPart(self), HopsPart(self), RunPart(self), FunctionPart(self))
+                return self._whole_evening()
+
+    def _whole_evening(self) -> tuple[Part, ...]:
+        """Return all parts, those that open criteria wait for first."""
+        asked = {part for c in self._asked if (part := _ASKS_FOR.get(c.check)) is not None}
+        order = sorted(_EVENING, key=lambda part: part not in asked)
+        return tuple(self._make(part) for part in order)
+
+    def _make(self, part: type[Part]) -> Part:
+        given = [c.parameters for c in self._asked]
+        if part is FunctionPart:
+            seen = {str(c.parameters["what"]): c.sentence for c in self._asked if _sees(c)}
+            return FunctionPart(self, seen)
+        if part is RaisesPart:
+            return RaisesPart(self, knee_asked=any(g.get("knee") == Knee.BENT for g in given))
+        return HopsPart(self) if part is HopsPart else RunPart(self)
 
     def _add_circumstances(self) -> None:
         self.painkiller_words = _("&Painkiller in the last 24 h")
@@ -129,3 +168,7 @@ class TonightForm(Form):
             self.after.choose(test.after_training)
         self.surface.setText(test.surface)
         self.shoe.setText(test.shoe)
+
+
+def _sees(criterion: Criterion) -> bool:
+    return criterion.check == "observed"

@@ -1,11 +1,11 @@
 """What was in the way of somebody who saw the page for the first time."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 
 from teamrehab.desktop.athlete.actions import Act
-from teamrehab.domain.injuries import Case, Clearance, Nature, ReturnDecision, Scope
-from teamrehab.domain.measures import HeelRaiseTest, Raises
+from teamrehab.domain.injuries import Case, Clearance, Nature, ReturnDecision, Scope, StageMoved
+from teamrehab.domain.measures import FunctionCheck, HeelRaiseTest, Raises
 from tests.builders import athlete, day
 from tests.desktop.athlete.conftest import IDS
 from tests.desktop.athlete.test_athlete_page import click, stands
@@ -121,3 +121,28 @@ def test_healthy_values_stay_readable_and_correctable_while_a_case_is_open(opene
     opened.save()
     healthy = [t for t in opened.noted(HeelRaiseTest) if t.test_id == "b1"]
     assert [(t.case_id, t.left) for t in healthy] == [("", Raises(30))]
+
+
+def test_the_test_form_shows_first_what_the_next_stage_asks_for_in_its_words(opened, qtbot):
+    opened.note(StageMoved(on=day(20), stage=3, proposed=3, **IDS))
+    view = opened.show("a1")
+    dialog = opened.ask(Act.TEST)
+    form = dialog.form
+    open_ones = {r.accessibleName() for r in view.progress.criteria.rows}
+    assert any("No signs or symptoms" in told for told in open_ones)
+    seen = form.fields["No signs or symptoms"].widget
+    assert seen.isVisible()
+    assert not form.fields["Walks without limp or symptom"].isVisible()
+    run = form.fields["Fastest run, of own speed"].widget
+    assert seen.mapTo(form, QPoint()).y() < run.mapTo(form, QPoint()).y()
+    qtbot.keyClicks(seen, "y")
+    qtbot.keyClicks(form.fields["Symptom in the check"].widget, "0")
+    qtbot.keyClicks(form.painkiller, "n")
+    opened.save()
+    assert [check.no_signs for check in opened.noted(FunctionCheck)] == [True]
+
+
+def test_a_bent_knee_is_asked_for_where_a_criterion_waits_for_it(opened):
+    opened.show("a1")
+    assert opened.ask(Act.TEST).form.fields["Knee"].isVisible()
+    opened.page.dialog.done(0)
