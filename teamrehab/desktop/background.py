@@ -32,6 +32,10 @@ DRAWING = ("pyqtgraph", "reportlab.pdfgen.canvas", "reportlab.platypus")
 """What is imported last, so that neither the first graph nor the first sheet waits for it."""
 
 
+QT_PARTS = ("PySide6.QtSvg", "PySide6.QtTest", "PySide6.QtOpenGL", "PySide6.QtOpenGLWidgets")
+"""What the library of the graphs takes of Qt besides what the window has."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Answer:
     deliver: Callable[[Any], None] | None
@@ -96,6 +100,14 @@ def prepare_to_enter() -> None:
     from teamrehab.records import open_casebook  # noqa: F401  the door imports it when asked
 
     _import(INSIDE)
+
+
+def import_parts_of_qt() -> None:
+    """Import on the window's thread all of Qt that workers would otherwise import first.
+
+    A part of Qt imported for the first time on another thread can take the program down.
+    """
+    _import(QT_PARTS)
 
 
 def prepare_pages() -> None:

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.desktop.background import Workers, prepare_pages
+from teamrehab.desktop.background import Workers, import_parts_of_qt, prepare_pages
 from teamrehab.desktop.boards import Boards
 from teamrehab.desktop.buttons import plain_button
 from teamrehab.desktop.first_paint import FirstPaint
@@ -279,6 +279,7 @@ class Workplace(QWidget):
 
     def begin_the_rest(self) -> None:
         """The squad is painted: import the other pages, and work out the likely returns."""
+        import_parts_of_qt()
         self._workers.ask(prepare_pages, None, self._session.failed.emit)
         self.boards.begin_estimates()
         QTimer.singleShot(_CHECK_AFTER_MS, self.weekly_check, self.weekly_check.begin)
