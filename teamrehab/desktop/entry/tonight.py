@@ -39,6 +39,14 @@ _ASKS_FOR: Mapping[str, type[Part]] = {
 }
 """Which part of the form answers a check of a protocol."""
 
+_PART_OF: dict[type, type[Part]] = {
+    HeelRaiseTest: RaisesPart,
+    HopTest: HopsPart,
+    FunctionCheck: FunctionPart,
+    RunTest: RunPart,
+}
+"""The part that corrects a test of each kind."""
+
 
 class TonightForm(Form):
     """All tests of one evening; what stays empty was not tested.
@@ -61,11 +69,11 @@ class TonightForm(Form):
         self._ids: dict[int, str] = {}
         self.day = DayField(correcting.on if correcting else occasion.today)
         self.add(_("&Day"), self.day)
-        self.rows.addRow("", side_heading(occasion.injured))
+        self._has_heading = False
         self.parts = self._make_parts()
         self._add_circumstances()
         self.add_details_button(shown=correcting is not None)
-        self.setFocusProxy(self.parts[0].first)
+        self.setFocusProxy(self._begin.first)
         if correcting is not None:
             self._fill(correcting)
 
@@ -123,25 +131,22 @@ class TonightForm(Form):
         return self._correcting.tester if self._correcting else self._occasion.signer
 
     def _make_parts(self) -> tuple[Part, ...]:
-        match self._correcting:
-            case HeelRaiseTest():
-                return (RaisesPart(self),)
-            case HopTest():
-                return (HopsPart(self),)
-            case FunctionCheck():
-                return (FunctionPart(self),)
-            case RunTest():
-                return (RunPart(self),)
-            case None:
-                return self._whole_evening()
+        one = _PART_OF.get(type(self._correcting))
+        kinds = _EVENING if one is None else (one,)
+        return self._in_order_asked(kinds)
 
-    def _whole_evening(self) -> tuple[Part, ...]:
-        """Return all parts, those that open criteria wait for first."""
+    def _in_order_asked(self, kinds: tuple[type[Part], ...]) -> tuple[Part, ...]:
+        """Add the rows of what open criteria wait for first; return the parts as named."""
         asked = {part for c in self._asked if (part := _ASKS_FOR.get(c.check)) is not None}
-        order = sorted(_EVENING, key=lambda part: part not in asked)
-        return tuple(self._make(part) for part in order)
+        order = sorted(kinds, key=lambda part: part not in asked)
+        made = {part: self._make(part) for part in order}
+        self._begin = made[order[0]]
+        return tuple(made[part] for part in kinds)
 
     def _make(self, part: type[Part]) -> Part:
+        if part in (RaisesPart, HopsPart) and not self._has_heading:
+            self._has_heading = True
+            self.rows.addRow("", side_heading(self._occasion.injured))
         given = [c.parameters for c in self._asked]
         if part is FunctionPart:
             seen = {str(c.parameters["what"]): c.sentence for c in self._asked if _sees(c)}

@@ -20,7 +20,7 @@ from teamrehab.reports.wording_clinical import likely_words
 CLINICAL = frozenset({"problem", "stage", "missing", "likely", "bar", "days"})
 """What the covering key hides from somebody standing behind the desk."""
 
-BY_NEED = ("likely", "stage", "bar", "problem", "days", "missing", "last")
+BY_NEED = ("likely", "problem", "stage", "bar", "days", "missing", "last")
 """Columns that come beside name and availability, the most needed first."""
 
 

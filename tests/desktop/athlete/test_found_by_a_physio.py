@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QLabel
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.domain.injuries import Case, Clearance, Nature, ReturnDecision, Scope, StageMoved
@@ -145,4 +146,17 @@ def test_the_test_form_shows_first_what_the_next_stage_asks_for_in_its_words(ope
 def test_a_bent_knee_is_asked_for_where_a_criterion_waits_for_it(opened):
     opened.show("a1")
     assert opened.ask(Act.TEST).form.fields["Knee"].isVisible()
+    opened.page.dialog.done(0)
+
+
+def test_left_and_right_stand_over_the_counts_wherever_these_stand(opened):
+    opened.note(StageMoved(on=day(20), stage=4, proposed=4, **IDS))
+    opened.show("a1")
+    form = opened.ask(Act.TEST).form
+    heading = next(w for w in form.findChildren(QLabel) if w.text() == "Left, injured")
+    run = form.fields["Fastest run, of own speed"].widget
+    count = form.fields["Heel raises"].widget
+    at = [w.mapTo(form, QPoint()).y() for w in (run, heading, count)]
+    assert at == sorted(at)
+    assert run.hasFocus()
     opened.page.dialog.done(0)

@@ -26,3 +26,9 @@ def test_a_short_answer_is_still_read_out_in_full(view):
     assert index.data() == "not available"
     view.resize(1600, 700)
     assert view.table.itemDelegateForIndex(index).words(MIXED[3], index) == "not available"
+
+
+def test_beside_a_page_on_a_large_screen_the_problem_is_read(view):
+    show(view, MIXED)
+    view.resize(1130, 900)
+    assert {"likely", "problem", "stage"} <= set(view.table.shown_columns())
