@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QLabel
+from PySide6.QtWidgets import QLabel
 
 from teamrehab.desktop.squad.filters import Keep
 
@@ -40,8 +40,7 @@ def test_arrow_keys_take_the_page_along_with_the_row(qtbot, place):
 
 def test_a_test_asked_for_right_after_an_arrow_key_is_for_the_row_highlighted(qtbot, place):
     move_to_the_other_row(qtbot, place)
-    window = QApplication.focusWidget()
-    qtbot.keyClick(window, Qt.Key.Key_T, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClick(place.squad.table, Qt.Key.Key_T, Qt.KeyboardModifier.ControlModifier)
     dialog = place.athlete.dialog
     assert "Sam Silva" in dialog.save.text()
     assert dialog.findChildren(QLabel)[0].text() == "Sam Silva"
