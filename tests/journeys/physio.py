@@ -52,6 +52,7 @@ class Physio:
         """Go to a field and press a key there."""
         self._go_to(widget)
         for _ in range(times):
+            self.qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
             self.qtbot.keyClick(QApplication.focusWidget(), key)
 
     def click(self, button: QWidget) -> None:

@@ -117,6 +117,7 @@ def test_one_heel_raise_test_takes_no_more_keys_than_agreed(qtbot, tonight):
     def press(*keys, modifier=Qt.KeyboardModifier.NoModifier):
         nonlocal pressed
         for key in keys:
+            qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
             qtbot.keyClick(QApplication.focusWidget(), key, modifier)
             pressed += 1
 
