@@ -55,12 +55,23 @@ class Fixture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exposure:
-    """Minutes an athlete took part on one day, in training or in a match."""
+    """Minutes an athlete took part in one team session or match; 0: was not there.
+
+    ``effort`` is RPE 0-10, None where it was not asked. ``session`` counts the sessions of a
+    day from 1.
+    """
 
     athlete_id: str
     on: date
     match: bool
     minutes: int
+    effort: int | None = None
+    session: int = 1
+
+    @property
+    def nth(self) -> str:
+        """Return what tells a second session of the day from the first, "" for the first."""
+        return "" if self.session == 1 else f":{self.session}"
 
 
 def days_to_match(day: date, fixtures: Sequence[Fixture]) -> int | None:

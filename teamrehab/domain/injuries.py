@@ -125,6 +125,22 @@ class StageMoved:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LevelMoved:
+    """A person's decision that an athlete works at a level (from 1) of a ladder from now on.
+
+    ``proposed`` is what the program proposed then; a move against it needs ``why``.
+    """
+
+    case_id: str
+    athlete_id: str
+    on: date
+    ladder: str
+    level: int
+    proposed: int
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RedFlag:
     """A sign that needs a doctor first; open until a named doctor closes it."""
 
@@ -152,6 +168,8 @@ class ReturnDecision:
     """A person's decision about the return: it beats any estimate.
 
     ``not_before`` is the first day that remains possible; ``ruled_out`` holds fixture ids.
+    ``expected`` is the day on which a clinician expects the athlete back: an opinion, shown
+    as one, and all there is for an illness or a case without a protocol.
     """
 
     case_id: str
@@ -160,6 +178,7 @@ class ReturnDecision:
     not_before: date | None = None
     ruled_out: tuple[str, ...] = ()
     why: str = ""
+    expected: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,26 @@ class Knee(StrEnum):
     BENT = "bent"
 
 
+class Done(StrEnum):
+    """How much of what was planned an athlete did."""
+
+    AS_PLANNED = "as planned"
+    PARTLY = "partly"
+    MORE = "more"
+
+
+class Missed(StrEnum):
+    """Why nothing was done or nothing is known of a session."""
+
+    NOT_SEEN = "not seen"
+    SYMPTOM = "symptom"
+    ILL = "ill"
+    AWAY = "away"
+    STAFF = "decided by staff"
+    ATHLETE = "decided by the athlete"
+    OTHER = "other"
+
+
 class SessionKind(StrEnum):
     """Where an athlete trained."""
 
@@ -121,8 +141,50 @@ class RunTest(_Test):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class JumpTest(_Test):
+    """The best single-leg jump for height of each leg, hands on the hips, in millimetres."""
+
+    left_mm: int | None = None
+    right_mm: int | None = None
+
+    def of(self, side: Side) -> int | None:
+        """Return the result of one side."""
+        return {Side.LEFT: self.left_mm, Side.RIGHT: self.right_mm}.get(side)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KneeToWallTest(_Test):
+    """The greatest distance from toe to wall with the knee touching it, heel down, in mm."""
+
+    left_mm: int | None = None
+    right_mm: int | None = None
+
+    def of(self, side: Side) -> int | None:
+        """Return the result of one side."""
+        return {Side.LEFT: self.left_mm, Side.RIGHT: self.right_mm}.get(side)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExerciseDone:
+    """What was done of one exercise of the plan.
+
+    ``exercise`` is the key of a ladder of the protocol, ``level`` counts its levels from 1.
+    ``sets`` None: not counted. ``faults`` are keys of form faults of the protocol.
+    """
+
+    exercise: str
+    level: int
+    sets: int | None = None
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SessionEntry:
-    """One session as it was done; effort is RPE 0-10, None where it was not asked."""
+    """One session as it was done; effort is RPE 0-10. None: it was not asked.
+
+    ``exercises`` are those of the plan that were looked at; an exercise that is not named
+    was not looked at.
+    """
 
     session_id: str
     case_id: str
@@ -132,8 +194,51 @@ class SessionEntry:
     minutes: int | None = None
     effort: int | None = None
     symptom: Symptom | None = None
-    limp: bool = False
-    painkiller: bool = False
+    limp: bool | None = None
+    painkiller: bool | None = None
+    done: Done | None = None
+    exercises: tuple[ExerciseDone, ...] = ()
 
 
-Test = HeelRaiseTest | HopTest | FunctionCheck | RunTest
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SessionMissed:
+    """A session that was not done, or of which nobody saw anything (``Missed.NOT_SEEN``).
+
+    Takes the place of a session of the same ``session_id`` and gives it back.
+    """
+
+    session_id: str
+    case_id: str
+    athlete_id: str
+    on: date
+    reason: Missed
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MorningResponse:
+    """How the leg was on the morning ``on``, before any load: the worst symptom."""
+
+    response_id: str
+    case_id: str
+    athlete_id: str
+    on: date
+    symptom: Symptom
+    painkiller: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SafetyCheck:
+    """The four questions asked when a symptom is not accepted silently (see ``safety``)."""
+
+    check_id: str
+    case_id: str
+    athlete_id: str
+    on: date
+    same_spot: bool
+    swollen_or_warm: bool
+    can_push_off: bool
+    chest_or_breath: bool
+
+
+Test = HeelRaiseTest | HopTest | FunctionCheck | RunTest | JumpTest | KneeToWallTest

@@ -26,14 +26,65 @@ class Criterion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """One level of a ladder: ``name`` says what is done, ``dose`` how much of it in a set."""
+
+    name: str
+    sets: int
+    dose: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ladder:
+    """Ordered levels of one exercise, worked at from ``stage`` (from 1) on.
+
+    ``symptom`` is the most that is allowed in it. A level is passed when every set of its
+    dose is done without a fault and within that symptom.
+    """
+
+    key: str
+    name: str
+    stage: int
+    levels: tuple[Level, ...]
+    symptom: int
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormFault:
+    """A fault that makes a repetition not count."""
+
+    key: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IntakePattern:
+    """A finding of the examination that points to a muscle of the catalogue, and how much.
+
+    ``finding`` names a field of ``Examination``, ``value`` one of its answers.
+    """
+
+    finding: str
+    value: str
+    muscle: str
+    weight: int
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
-    """A stage: the furthest thing opened. ``phase`` (1-5) is what the estimate knows it as."""
+    """A stage: the furthest thing opened. ``phase`` (1-5) is what the estimate knows it as.
+
+    ``minutes`` is how long a session of it is planned to take, None where nobody says.
+    """
 
     name: str
     phase: int
     entry: tuple[Criterion, ...] = ()
     exit: tuple[Criterion, ...] = ()
     caution: str = ""
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +102,9 @@ class Protocol:
     cautions: tuple[str, ...] = ()
     may_sign: tuple[str, ...] = ()
     starter: bool = False
+    ladders: tuple[Ladder, ...] = ()
+    faults: tuple[FormFault, ...] = ()
+    intake: tuple[IntakePattern, ...] = ()
 
     @property
     def phases(self) -> tuple[int, ...]:

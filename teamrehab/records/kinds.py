@@ -11,12 +11,15 @@ import msgspec
 from teamrehab.domain.athletes import Athlete, StaffMember, Team
 from teamrehab.domain.availability import Absence, AvailabilityStated
 from teamrehab.domain.days import Exposure, Fixture
+from teamrehab.domain.evenings import EveningSigned
+from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.history import Erased, Unreadable
 from teamrehab.domain.injuries import (
     Case,
     CaseClosed,
     Clearance,
     Diagnosis,
+    LevelMoved,
     ProtocolChosen,
     RedFlag,
     Remark,
@@ -27,8 +30,13 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
+    KneeToWallTest,
+    MorningResponse,
     RunTest,
+    SafetyCheck,
     SessionEntry,
+    SessionMissed,
     Test,
 )
 from teamrehab.domain.settings import ClubSettings
@@ -82,6 +90,11 @@ def _told_fresh(test: Any) -> Any:
     return {"after_training": False} | test
 
 
+def _as_it_was(value: Any) -> Any:
+    """Return a value of a schema that only lacks what the next one may leave out."""
+    return value
+
+
 _ALL = (
     _kind(Team, "team", "team"),
     _kind(StaffMember, "staff_member", "staff:{v.staff_id}"),
@@ -91,8 +104,9 @@ _ALL = (
     _kind(ProtocolChosen, "protocol_chosen", "protocol:{v.case_id}"),
     # every move is kept beside the others: the course of a case is the sum of its moves
     _kind(StageMoved, "stage_moved", "stage:{v.case_id}:{v.on}:{v.stage}"),
+    _kind(LevelMoved, "level_moved", "level:{v.case_id}:{v.ladder}:{v.on}:{v.level}"),
     _kind(RedFlag, "red_flag", "flag:{v.flag_id}"),
-    _kind(ReturnDecision, "return_decision", "decision:{v.case_id}"),
+    _kind(ReturnDecision, "return_decision", "decision:{v.case_id}", _as_it_was),
     _kind(Clearance, "clearance", "clearance:{v.case_id}:{v.on}:{v.scope.name}"),
     _kind(CaseClosed, "case_closed", "closed:{v.case_id}"),
     _kind(Remark, "remark", "remark:{v.remark_id}"),
@@ -100,11 +114,24 @@ _ALL = (
     _kind(HopTest, "hop_test", "test:{v.test_id}", _told_fresh),
     _kind(FunctionCheck, "function_check", "test:{v.test_id}", _told_fresh),
     _kind(RunTest, "run_test", "test:{v.test_id}", _told_fresh),
-    _kind(SessionEntry, "session", "session:{v.session_id}"),
+    _kind(JumpTest, "jump_test", "test:{v.test_id}"),
+    _kind(KneeToWallTest, "knee_to_wall_test", "test:{v.test_id}"),
+    _kind(SessionEntry, "session", "session:{v.session_id}", _as_it_was),
+    _kind(SessionMissed, "session_missed", "session:{v.session_id}"),
+    _kind(MorningResponse, "morning_response", "morning:{v.response_id}"),
+    _kind(SafetyCheck, "safety_check", "safety:{v.check_id}"),
+    _kind(Examination, "examination", "examination:{v.examination_id}"),
+    _kind(EarlierInjury, "earlier_injury", "earlier:{v.earlier_id}"),
+    _kind(EveningSigned, "evening_signed", "evening:{v.on}"),
     _kind(AvailabilityStated, "availability", "availability:{v.case_id}:{v.on}"),
     _kind(Absence, "absence", "absence:{v.absence_id}"),
     _kind(Fixture, "fixture", "fixture:{v.fixture_id}"),
-    _kind(Exposure, "exposure", "exposure:{v.athlete_id}:{v.on}:{v.match:d}"),
+    _kind(
+        Exposure,
+        "exposure",
+        "exposure:{v.athlete_id}:{v.on}:{v.match:d}{v.nth}",
+        _as_it_was,
+    ),
     _kind(ClubSettings, "club_settings", "settings"),
     _kind(SheetIssued, "sheet_issued", "sheet:{v.number}"),
     _kind(Disclosed, "disclosed", "disclosed:{v.athlete_id}:{v.on}"),

@@ -8,7 +8,9 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
     Knee,
+    KneeToWallTest,
     RunTest,
     SessionEntry,
     Symptom,
@@ -30,6 +32,10 @@ def kind_words(entry: Entry) -> str:
             return _("Function check")
         case RunTest():
             return _("Run")
+        case JumpTest():
+            return _("Single-leg jump")
+        case KneeToWallTest():
+            return _("Knee to wall")
         case SessionEntry():
             return _("Session")
         case Remark():
@@ -78,11 +84,21 @@ def _numbers(entry: Test | SessionEntry) -> list[str]:
             return _answers(entry)
         case RunTest(percent_of_own=percent):
             return [_("{percent} % of own speed").format(percent=percent)]
+        case (
+            JumpTest(left_mm=left, right_mm=right)
+            | KneeToWallTest(left_mm=left, right_mm=right)
+        ):
+            return _sides(*(None if mm is None else centimetres(mm) for mm in (left, right)))
         case SessionEntry():
             return _session(entry)
 
 
-def _sides(left: int | None, right: int | None) -> list[str]:
+def centimetres(millimetres: int) -> str:
+    """Return a length as "9.5 cm"."""
+    return _("{length} cm").format(length=f"{millimetres / 10:g}")
+
+
+def _sides(left: int | str | None, right: int | str | None) -> list[str]:
     told = []
     if left is not None:
         told.append(_("{count} left").format(count=left))

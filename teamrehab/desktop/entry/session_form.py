@@ -90,8 +90,9 @@ class SessionForm(Form):
         self.minutes.show_value(entry.minutes)
         self.effort.show_value(entry.effort)
         self.symptom.fill(entry.symptom)
-        self.limp.choose(entry.limp)
-        self.painkiller.choose(entry.painkiller)
+        for field, answer in ((self.limp, entry.limp), (self.painkiller, entry.painkiller)):
+            if answer is not None:
+                field.choose(answer)
 
 
 def session_words(kind: SessionKind) -> str:
