@@ -23,23 +23,17 @@ Entry = Test | SessionEntry | Remark
 
 def kind_words(entry: Entry) -> str:
     """Return what kind of entry it is."""
-    match entry:
-        case HeelRaiseTest():
-            return _("Heel raises")
-        case HopTest():
-            return _("Hops")
-        case FunctionCheck():
-            return _("Function check")
-        case RunTest():
-            return _("Run")
-        case JumpTest():
-            return _("Single-leg jump")
-        case KneeToWallTest():
-            return _("Knee to wall")
-        case SessionEntry():
-            return _("Session")
-        case Remark():
-            return _("Note")
+    words: dict[type, str] = {
+        HeelRaiseTest: _("Heel raises"),
+        HopTest: _("Hops"),
+        FunctionCheck: _("Function check"),
+        RunTest: _("Run"),
+        JumpTest: _("Single-leg jump"),
+        KneeToWallTest: _("Knee to wall"),
+        SessionEntry: _("Session"),
+        Remark: _("Note"),
+    }
+    return words[type(entry)]
 
 
 def result_words(entry: Entry, weight_g: int | None = None) -> str:
