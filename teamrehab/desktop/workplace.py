@@ -1,27 +1,22 @@
 """The open casebook on screen: a band with its places, the squad beside one athlete."""
 
 from collections.abc import Callable
-from enum import IntEnum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QFileDialog,
-    QHBoxLayout,
     QMessageBox,
-    QPushButton,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
-from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.background import Workers, import_parts_of_qt, prepare_pages
+from teamrehab.desktop.band import Band, Place
 from teamrehab.desktop.boards import Boards
-from teamrehab.desktop.buttons import plain_button
 from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.keeping import backup_words
 from teamrehab.desktop.session import Session
@@ -39,13 +34,6 @@ if TYPE_CHECKING:
 
 _CHECK_AFTER_MS = 20_000
 """The first seconds of an evening belong to the person at the desk."""
-
-
-class Place(IntEnum):
-    """The places there are, in the order they stand in the band."""
-
-    SQUAD = 0
-    CASEBOOK = 1
 
 
 class Workplace(QWidget):
@@ -70,14 +58,14 @@ class Workplace(QWidget):
         self._session, self._workers, self._split = session, workers, split
         self._athlete: AthletePage | None = None
         self._casebook: CasebookPage | None = None
-        self._places = QButtonGroup(self)
         self._painted_once, self._athlete_shown = False, False
         self.squad = SquadView()
         self.boards = Boards(session, workers, self)
         self.weekly_check = WeeklyCheck(session, self)
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.pages = QStackedWidget()
-        self._lay_out(session.about.team.name)
+        self.band = Band(session.about.team.name)
+        self._lay_out()
         self._connect()
         self.boards.refresh()
 
@@ -97,9 +85,7 @@ class Workplace(QWidget):
 
     def go_to(self, place: Place) -> None:
         """Show a place, as its button in the band does."""
-        self._places.button(place).setChecked(True)
-        page = self._show_place(place)
-        page.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self._show_place(place)
 
     def show_athlete(self, athlete_id: str) -> None:
         """Show one athlete beside the squad."""
@@ -172,13 +158,12 @@ class Workplace(QWidget):
         if self.boards.board is not None:
             SheetDialog(self._session, self.boards.board, self).open()
 
-    def _show_place(self, place: Place) -> QWidget:
-        page = self.casebook if place is Place.CASEBOOK else self.squad
-        self.pages.setCurrentIndex(place)
-        return page
-
-    def _go_to_pressed(self, place: int) -> None:
-        self._show_place(Place(place))
+    def _show_place(self, place: Place) -> None:
+        self.band.show_place(place)
+        page: QWidget = self.casebook if place is Place.CASEBOOK else self.split
+        self.pages.setCurrentWidget(page)
+        begun = self.squad if place is Place.SQUAD else page
+        begun.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def _make_pages(self) -> None:
         if self._athlete is not None:
@@ -221,34 +206,19 @@ class Workplace(QWidget):
             page.show_board(self.boards.board)
         return page
 
-    def _lay_out(self, team: str) -> None:
+    def _lay_out(self) -> None:
         self.split.addWidget(self.squad)
         self.split.setChildrenCollapsible(False)
         self.pages.addWidget(self.split)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addLayout(self._band(team))
+        column.addWidget(self.band)
         column.addWidget(self.pages, 1)
 
-    def _band(self, team: str) -> QHBoxLayout:
-        band = QHBoxLayout()
-        band.setContentsMargins(Space.APART, 0, Space.APART, 0)
-        band.addWidget(text(team, Type.LEAD))
-        band.addSpacing(Space.WIDE)
-        for place, words in ((Place.SQUAD, _("&Squad")), (Place.CASEBOOK, _("&Casebook"))):
-            button = QPushButton(words)
-            button.setProperty("place", True)  # noqa: FBT003  Qt's own signature
-            button.setCheckable(True)
-            self._places.addButton(button, place)
-            band.addWidget(button)
-        band.addStretch(1)
-        band.addWidget(plain_button(_("Coach's sheet (Ctrl+P)"), self._show_sheet))
-        self._places.button(Place.SQUAD).setChecked(True)
-        return band
-
     def _connect(self) -> None:
-        self._places.idClicked.connect(self._go_to_pressed)
+        self.band.chosen.connect(self._show_place)
+        self.band.sheet_asked.connect(self._show_sheet)
         self.boards.changed.connect(self._show_board)
         self.boards.warm.connect(self._make_pages)
         self._session.noted.connect(self._say_saved)

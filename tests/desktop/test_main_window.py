@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox
 
 from teamrehab.desktop import preferences
 from teamrehab.desktop.appearance import Scheme
-from teamrehab.desktop.workplace import Place
+from teamrehab.desktop.band import Place
 from teamrehab.domain.athletes import Role
 from teamrehab.records import NotSavedError, open_casebook
 from tests.builders import clock
@@ -183,7 +183,7 @@ def test_places_change_by_key_and_by_band(qtbot, unlocked):
     pages = unlocked.workplace.pages
     unlocked.do("casebook")
     assert pages.currentWidget() is unlocked.workplace.casebook
-    button = unlocked.workplace._places.button(Place.SQUAD)
+    button = unlocked.workplace.band.button(Place.SQUAD)
     button.click()
     assert pages.currentWidget() is unlocked.workplace.split
 

@@ -18,9 +18,9 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from teamrehab.desktop.appearance import Appearance, Scheme
 from teamrehab.desktop.athlete.actions import Act
+from teamrehab.desktop.band import Place
 from teamrehab.desktop.main_window import MainWindow
 from teamrehab.desktop.sheet.page import SheetDialog
-from teamrehab.desktop.workplace import Place
 from teamrehab.domain.days import Clock
 from teamrehab.reports.paper.coach_sheet import draw_coach_sheet
 from teamrehab.reports.paper.preview import pages_as_png
