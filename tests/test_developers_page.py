@@ -18,7 +18,7 @@ PLACES = {
         "domain/course_checks.py",
     ),
     "history": ("desktop/athlete/entry_words.py",),
-    "graph": ("desktop/athlete/graphs.py",),
+    "graph": ("desktop/athlete/graph_measures.py",),
     "kept": ("records/kinds.py",),
 }
 BEGIN, END = "<!-- measures: made by tests/test_developers_page.py -->", "<!-- end -->"

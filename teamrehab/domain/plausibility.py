@@ -27,6 +27,8 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
+    KneeToWallTest,
     RunTest,
     SessionEntry,
 )
@@ -46,6 +48,8 @@ _RULES: Mapping[type, Callable[[Any, Moment], Found]] = {
     HopTest: entries.hops,
     FunctionCheck: entries.function_check,
     RunTest: entries.run,
+    JumpTest: entries.jump,
+    KneeToWallTest: entries.knee_to_wall,
     SessionEntry: entries.session,
     Case: decisions.case,
     Diagnosis: decisions.diagnosis,

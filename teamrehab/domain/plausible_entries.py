@@ -6,6 +6,8 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
+    KneeToWallTest,
     RunTest,
     SessionEntry,
     Symptom,
@@ -20,6 +22,8 @@ CONTACT_MS = range(50, 1001)
 FLIGHT_MS = range(50, 1001)
 BEAT = range(20, 241)
 SPEED_PERCENT = range(1, 111)
+JUMP_MM = range(801)
+KNEE_TO_WALL_MM = range(251)
 SCORE = range(11)
 MINUTES = range(301)
 
@@ -76,6 +80,37 @@ def run(test: RunTest, moment: Moment) -> Found:
     yield from _symptom(_("Symptom in running"), test.symptom)
     field = _("Fastest run, of own speed")
     yield from number(field, test.percent_of_own, SPEED_PERCENT, "%")
+
+
+def jump(test: JumpTest, moment: Moment) -> Found:
+    """Yield what cannot be true of a single-leg jump for height."""
+    yield from _test_day(test, moment)
+    yield from _symptom(_("Symptom in jumps"), test.symptom)
+    yield from _lengths(_("Single-leg jump"), test, JUMP_MM)
+
+
+def knee_to_wall(test: KneeToWallTest, moment: Moment) -> Found:
+    """Yield what cannot be true of a distance from toe to wall."""
+    yield from _test_day(test, moment)
+    yield from _symptom(_("Symptom, knee to wall"), test.symptom)
+    yield from _lengths(_("Knee to wall"), test, KNEE_TO_WALL_MM)
+
+
+def _lengths(field: str, test: JumpTest | KneeToWallTest, allowed: range) -> Found:
+    """Yield a length outside ``allowed`` (mm), in the centimetres in which it is typed."""
+    if test.left_mm is None and test.right_mm is None:
+        yield _no_side(field)
+    said = _("{low:g} to {high:g} cm is possible")
+    for side in (Side.LEFT, Side.RIGHT):
+        length = test.of(side)
+        if length is not None and length not in allowed:
+            typed = _("{side} {length:g} cm")
+            yield Implausible(
+                field=field,
+                value=typed.format(side=side_word(side), length=length / 10),
+                allowed=said.format(low=allowed[0] / 10, high=allowed[-1] / 10),
+                remedy=_("Check the number, and type it again."),
+            )
 
 
 def session(entry: SessionEntry, moment: Moment) -> Found:

@@ -18,3 +18,10 @@ Other studies give 5.7 (J Sport Rehabil 2000;9:117) and 18.6 repetitions (J Elec
 Kinesiol 2017;36:34), so it is a good day's error. For a bent knee, hops in place and ratios of
 hops no published error was found, and none is claimed.
 """
+
+KNEE_TO_WALL_CM = PublishedError(1.9, "Man Ther 2015;20:524, doi 10.1016/j.math.2015.01.004")
+"""Centimetres, the same tester on two days; 1.6 between testers (review of 12 studies).
+
+1.0 was found for injured ankles (Physiother Can 2012;64:347). For a single-leg jump by tape no
+published error was found, and none is claimed.
+"""

@@ -18,13 +18,24 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
+    KneeToWallTest,
     RunTest,
     SessionEntry,
 )
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
 
-SHOWN = (HeelRaiseTest, HopTest, FunctionCheck, RunTest, SessionEntry, Remark)
+SHOWN = (
+    HeelRaiseTest,
+    HopTest,
+    FunctionCheck,
+    RunTest,
+    JumpTest,
+    KneeToWallTest,
+    SessionEntry,
+    Remark,
+)
 
 
 class Row(NamedTuple):

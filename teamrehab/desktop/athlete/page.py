@@ -27,7 +27,13 @@ from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag
-from teamrehab.domain.measures import HeelRaiseTest, HopTest, RunTest
+from teamrehab.domain.measures import (
+    HeelRaiseTest,
+    HopTest,
+    JumpTest,
+    KneeToWallTest,
+    RunTest,
+)
 from teamrehab.domain.plausibility import Implausible, check
 from teamrehab.language import _
 from teamrehab.protocols import injury_catalogue, load_protocols
@@ -37,7 +43,7 @@ from teamrehab.tasks.cases import new_id
 if TYPE_CHECKING:
     from teamrehab.records import Casebook
 
-_BASELINE = (HeelRaiseTest, HopTest, RunTest)
+_BASELINE = (HeelRaiseTest, HopTest, RunTest, JumpTest, KneeToWallTest)
 """Tests a healthy athlete may have."""
 
 

@@ -12,7 +12,7 @@ from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.formulas import symmetry_index
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.measures import HeelRaiseTest, HopTest
+from teamrehab.domain.measures import HeelRaiseTest, HopTest, JumpTest, KneeToWallTest
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import proposal_sentence, symmetry_words
 
@@ -78,6 +78,12 @@ def symmetry_sentences(values: Sequence[Any], injured: Side) -> list[str]:
             case HopTest(left=left, right=right) if left and right:
                 counts = {Side.LEFT: left.hops, Side.RIGHT: right.hops}
                 sentences.append(_symmetry(_("Hops"), counts, injured))
+            case JumpTest(left_mm=int() as left, right_mm=int() as right):
+                lengths = {Side.LEFT: left, Side.RIGHT: right}
+                sentences.append(_symmetry(_("Single-leg jump"), lengths, injured))
+            case KneeToWallTest(left_mm=int() as left, right_mm=int() as right):
+                lengths = {Side.LEFT: left, Side.RIGHT: right}
+                sentences.append(_symmetry(_("Knee to wall"), lengths, injured))
             case _:
                 continue
     return sentences

@@ -1,5 +1,7 @@
 """The same number of the left and of the right side, beside each other."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -10,20 +12,25 @@ from teamrehab.language import _
 
 
 class Pair(QWidget):
-    """A left and a right field; ``edited`` follows typing in either."""
+    """A left and a right field; ``edited`` follows typing in either.
+
+    ``field`` makes each of them where it is not a whole number in ``unit``.
+    """
 
     edited = Signal()
 
-    def __init__(self, unit: str = "") -> None:
+    def __init__(
+        self, unit: str = "", *, field: Callable[[], NumberField] | None = None
+    ) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # or no underlined letter leads here
-        self.left, self.right = NumberField(unit), NumberField(unit)
+        self.left, self.right = (field() if field else NumberField(unit) for _leg in range(2))
         layout = _columns(self)
-        for field in (self.left, self.right):
-            field.setMaximumWidth(SIDE_WIDTH)
-            field.setMinimumWidth(SIDE_WIDTH)
-            field.textEdited.connect(self.edited)
-            layout.addWidget(field)
+        for side in (self.left, self.right):
+            side.setMaximumWidth(SIDE_WIDTH)
+            side.setMinimumWidth(SIDE_WIDTH)
+            side.textEdited.connect(self.edited)
+            layout.addWidget(side)
         layout.addStretch(1)
         self.setFocusProxy(self.left)
 

@@ -1,4 +1,4 @@
-"""Tonight's test: heel raises, hops, function check and run on one page, by keyboard."""
+"""Tonight's test: all that can be tested of an evening on one page, by keyboard."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -10,6 +10,7 @@ from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.function_part import FunctionPart
+from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.pair import side_heading
 from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart, RunPart
@@ -18,16 +19,25 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
     Knee,
+    KneeToWallTest,
     RunTest,
     Test,
 )
 from teamrehab.domain.protocol import Criterion
 from teamrehab.language import _
 
-Part = RaisesPart | HopsPart | FunctionPart | RunPart
+Part = RaisesPart | HopsPart | FunctionPart | RunPart | JumpPart | KneeToWallPart
 
-_EVENING: tuple[type[Part], ...] = (RaisesPart, HopsPart, RunPart, FunctionPart)
+_EVENING: tuple[type[Part], ...] = (
+    RaisesPart,
+    HopsPart,
+    RunPart,
+    FunctionPart,
+    JumpPart,
+    KneeToWallPart,
+)
 
 _ASKS_FOR: Mapping[str, type[Part]] = {
     "raises_at_least": RaisesPart,
@@ -44,6 +54,8 @@ _PART_OF: dict[type, type[Part]] = {
     HopTest: HopsPart,
     FunctionCheck: FunctionPart,
     RunTest: RunPart,
+    JumpTest: JumpPart,
+    KneeToWallTest: KneeToWallPart,
 }
 """The part that corrects a test of each kind."""
 
@@ -144,7 +156,7 @@ class TonightForm(Form):
         return tuple(made[part] for part in kinds)
 
     def _make(self, part: type[Part]) -> Part:
-        if part in (RaisesPart, HopsPart) and not self._has_heading:
+        if part not in (FunctionPart, RunPart) and not self._has_heading:
             self._has_heading = True
             self.rows.addRow("", side_heading(self._occasion.injured))
         given = [c.parameters for c in self._asked]
@@ -153,7 +165,7 @@ class TonightForm(Form):
             return FunctionPart(self, seen)
         if part is RaisesPart:
             return RaisesPart(self, knee_asked=any(g.get("knee") == Knee.BENT for g in given))
-        return HopsPart(self) if part is HopsPart else RunPart(self)
+        return part(self)
 
     def _add_circumstances(self) -> None:
         self.painkiller_words = _("&Painkiller in the last 24 h")

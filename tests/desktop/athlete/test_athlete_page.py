@@ -30,9 +30,9 @@ from teamrehab.domain.injuries import (
     StageMoved,
     Urgency,
 )
-from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, Raises
+from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, KneeToWallTest, Raises
 from tests.builders import day
-from tests.desktop.athlete.conftest import TODAY
+from tests.desktop.athlete.conftest import IDS, TODAY
 
 
 def click(qtbot, button):
@@ -441,8 +441,8 @@ def test_the_graphs_have_their_numbers_as_a_table_and_as_a_sentence(opened, qtbo
     rows = view.graphs.model.rows
     assert ("Heel raises", day(19), (22, 28)) in rows
     assert ("Hops", day(19), (11, 24)) in rows
-    qtbot.waitUntil(lambda: view.graphs.raises is not None)
-    said = view.graphs.raises.as_text()
+    qtbot.waitUntil(lambda: "raises" in view.graphs.panels)
+    said = view.graphs.panels["raises"].as_text()
     assert "left, injured: day 12: 14, day 19: 22." in said
 
 
@@ -451,17 +451,17 @@ def test_no_graph_is_drawn_while_held_back_and_the_numbers_stand_all_the_same(op
     graphs.hold()
     opened.show("a1")
     qtbot.wait(20)
-    assert [graphs.raises, graphs.hops] == [None, None]
+    assert graphs.panels == {}
     assert ("Hops", day(19), (11, 24)) in graphs.model.rows
     graphs.release()
-    qtbot.waitUntil(lambda: graphs.raises is not None)
-    assert graphs.raises.isVisible()
+    qtbot.waitUntil(lambda: "raises" in graphs.panels)
+    assert graphs.panels["raises"].isVisible()
 
 
 def test_hops_with_times_typed_get_a_graph_of_reactive_strength(opened, qtbot):
     graphs = opened.show("a1").graphs
-    qtbot.waitUntil(lambda: graphs.raises is not None)
-    before = graphs.reactive
+    qtbot.waitUntil(lambda: "raises" in graphs.panels)
+    before = "reactive" in graphs.panels
     timed = HopTest(
         test_id="p2",
         case_id="c1",
@@ -471,9 +471,9 @@ def test_hops_with_times_typed_get_a_graph_of_reactive_strength(opened, qtbot):
         right=Hops(24, 200, 500),
     )
     opened.note(timed)
-    assert (before, graphs.reactive.isVisible()) == (None, True)
+    assert (before, graphs.panels["reactive"].isVisible()) == (False, True)
     # height over contact (Sports Med 2022;52:301): 9.81 x 0.4^2 / 8 / 0.25 = 0.78 m/s
-    said = graphs.reactive.as_text()
+    said = graphs.panels["reactive"].as_text()
     assert "left, injured: day 20: 0.78" in said
     assert "right: day 20: 1.53" in said
     assert ("Reactive strength (m/s)", TODAY, (0.78, 1.53)) in graphs.model.rows
@@ -484,3 +484,17 @@ def test_the_page_fits_narrow_and_wide_windows(opened, width):
     view = opened.show("a1")
     opened.page.resize(width, 700)
     assert view.widget().width() <= max(width, view.widget().minimumSizeHint().width())
+
+
+def test_knee_to_wall_gets_its_graph_with_the_published_error_when_it_is_measured(
+    opened, qtbot
+):
+    graphs = opened.show("a1").graphs
+    qtbot.waitUntil(lambda: "raises" in graphs.panels)
+    before = "knee_to_wall" in graphs.panels
+    opened.note(KneeToWallTest(test_id="k1", on=TODAY, left_mm=95, right_mm=120, **IDS))
+    assert (before, graphs.panels["knee_to_wall"].isVisible()) == (False, True)
+    assert "left, injured: day 20: 9.5" in graphs.panels["knee_to_wall"].as_text()
+    assert ("Knee to wall (cm)", TODAY, (9.5, 12.0)) in graphs.model.rows
+    # MDC within one tester 1.9 cm: Man Ther 2015;20:524, doi 10.1016/j.math.2015.01.004
+    assert [line.error for line in graphs.panels["knee_to_wall"]._lines] == [1.9, None]
