@@ -65,7 +65,6 @@ def pictures(window: MainWindow) -> Iterator[tuple[str, QWidget]]:
         assert dialog is not None
         yield f"form-{act.value}", dialog
         dialog.done(0)
-        workplace.athlete.dialog = None
     healthy = next(row for row in board.rows if not row.case_id)
     workplace.show_athlete(healthy.athlete_id)
     yield "healthy", window

@@ -1,6 +1,6 @@
 """The athlete page joined to the open casebook: asks, saves, shows what came of it."""
 
-from dataclasses import dataclass, is_dataclass
+from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.acts import (
-    Asked,
     Desk,
     asked_for,
     correction,
@@ -18,13 +17,12 @@ from teamrehab.desktop.athlete.acts import (
     flag_closing,
     withdrawal,
 )
+from teamrehab.desktop.athlete.asking import Asking, desk_for
 from teamrehab.desktop.athlete.events import Event
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.view import AthleteView
 from teamrehab.desktop.entry.dialog import FormDialog
-from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.session import Session
-from teamrehab.desktop.trouble import is_known
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.domain.measures import (
@@ -34,11 +32,9 @@ from teamrehab.domain.measures import (
     KneeToWallTest,
     RunTest,
 )
-from teamrehab.domain.plausibility import Implausible, check
 from teamrehab.language import _
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.tasks.board import Board
-from teamrehab.tasks.cases import new_id
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook
@@ -56,8 +52,7 @@ class AthletePage(QWidget):
         self._board: Board | None = None
         self._athlete_id, self._case_id = "", ""
         self._past = _Past()
-        self._asked: Asked | None = None
-        self.dialog: FormDialog | None = None
+        self._asking = Asking(session, self)
         self.view, self.pages = AthleteView(), QStackedWidget()
         nobody = text(_("Choose an athlete in the table: Enter or a click."), Type.LEAD)
         nobody.setAlignment(Qt.AlignmentFlag.AlignCenter)
@@ -70,9 +65,14 @@ class AthletePage(QWidget):
         self._connect()
 
     @property
+    def dialog(self) -> FormDialog | None:
+        """Return the form that is open over the page."""
+        return self._asking.dialog
+
+    @property
     def has_unsaved(self) -> bool:
         """Return whether something is typed that is not in the casebook yet."""
-        return self.dialog is not None and self.dialog.form.touched
+        return self._asking.has_unsaved
 
     def show_board(self, board: Board) -> None:
         """Show the same athlete as of a newer board."""
@@ -139,23 +139,11 @@ class AthletePage(QWidget):
 
     def _desk(self) -> Desk | None:
         portrait = self.portrait()
-        if portrait is None:
-            return None
-        about = self._session.about
-        history = portrait.history
-        occasion = Occasion(
-            athlete=portrait.athlete,
-            today=about.clock.today(),
-            new_id=new_id,
-            case_id=history.case.case_id if history else "",
-            injured=portrait.injured,
-            signer=about.me.name,
-        )
-        return Desk(portrait, occasion, about.me, about.clock.instant())
+        return None if portrait is None else desk_for(portrait, self._session.about)
 
     def _open_act(self, act: Act) -> None:
         if (desk := self._desk()) is not None:
-            self._open(asked_for(act, desk), desk)
+            self._asking.ask(asked_for(act, desk), desk)
 
     def _move(self) -> None:
         self._open_act(Act.MOVE)
@@ -168,64 +156,19 @@ class AthletePage(QWidget):
 
     def _correct(self, fact: Standing[Any]) -> None:
         if (desk := self._desk()) is not None:
-            self._open(correction(desk, fact), desk)
+            self._asking.ask(correction(desk, fact), desk)
 
     def _withdraw(self, fact: Standing[Any]) -> None:
         if (desk := self._desk()) is not None:
-            self._open(withdrawal(desk, fact), desk)
+            self._asking.ask(withdrawal(desk, fact), desk)
 
     def _withdraw_event(self, event: Event) -> None:
         if (desk := self._desk()) is not None:
-            self._open(event_withdrawal(desk, event), desk)
+            self._asking.ask(event_withdrawal(desk, event), desk)
 
     def _close_flag(self, flag: RedFlag) -> None:
         if (desk := self._desk()) is not None:
-            self._open(flag_closing(desk, flag), desk)
-
-    def _open(self, asked: Asked, desk: Desk) -> None:
-        self._asked, self._desk_open = asked, desk
-        self.dialog = FormDialog(
-            asked.form,
-            about=desk.portrait.athlete.name,
-            check=self._check,
-            beside=asked.beside,
-            parent=self,
-        )
-        self.dialog.asked.connect(self._save)
-        self.dialog.finished.connect(self._closed)
-        self.dialog.open()
-
-    def _check(self, values: tuple[Any, ...]) -> tuple[Implausible, ...]:
-        """Say what cannot stand; a new case has no history yet."""
-        desk = self._desk_open
-        own = desk.occasion.case_id
-        found: list[Implausible] = []
-        for value in values:
-            if is_dataclass(value):
-                same = getattr(value, "case_id", "") == own
-                history = desk.portrait.history if same else None
-                found.extend(check(value, desk.occasion.today, history))
-        return tuple(found)
-
-    def _save(self, values: tuple[Any, ...]) -> None:
-        if self._asked is not None:
-            save = self._asked.saving(values)
-            case_id = self._desk_open.occasion.case_id
-            self._session.write(save, case_id, self._saved, self._failed)
-
-    def _saved(self, _receipt: object) -> None:
-        if self.dialog is not None:
-            self.dialog.saved()
-
-    def _failed(self, error: Exception) -> None:
-        if not is_known(error):
-            self._session.failed.emit(error)
-        if self.dialog is not None:
-            known = str(error) if is_known(error) else _("Nothing was saved. Try again.")
-            self.dialog.refuse(known)
-
-    def _closed(self, _result: int) -> None:
-        self.dialog, self._asked = None, None
+            self._asking.ask(flag_closing(desk, flag), desk)
 
 
 @dataclass(frozen=True, slots=True)
