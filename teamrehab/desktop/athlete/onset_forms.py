@@ -1,7 +1,7 @@
 """A new injury or illness in half a minute; the full examination comes later."""
 
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from datetime import timedelta
 from typing import Any
 
 from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
@@ -15,7 +15,7 @@ from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.desktop.forms import ChoiceField
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.availability import AvailabilityStated, Limit, Match, Training
 from teamrehab.domain.injuries import Case, Nature, Side
 from teamrehab.language import _
 
@@ -45,18 +45,9 @@ class _OnsetForm(Form):
             _("Reassess &on"), self.reassess, _("the coach is told this as the next update")
         )
 
-    def stated(self, training: Training | None, reassess: datetime) -> AvailabilityStated:
+    def allowed(self, case: Case, training: Training | None) -> AvailabilityStated:
         """Return what the new case allows from its onset on."""
-        free = training is Training.FULL
-        return AvailabilityStated(
-            case_id=self.case_id,
-            athlete_id=self.occasion.athlete.athlete_id,
-            on=self.day.day,
-            training=training or Training.NONE,
-            match=Match.AVAILABLE if free else Match.UNDECIDED,
-            limits=self.limits.limits() if training is Training.WITH_LIMITS else (),
-            next_update=reassess,
-        )
+        return allowed_at_onset(case, training, self.limits.limits())
 
     def _show_limits(self) -> None:
         self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
@@ -126,7 +117,7 @@ class InjuryForm(_OnsetForm):
             sensitive=self.sensitive.isChecked(),
             recurrence_of=self.recurrence.value or "",
         )
-        return case, self.stated(training, self.reassess.moment)
+        return case, self.allowed(case, training)
 
 
 class IllnessForm(_OnsetForm):
@@ -166,7 +157,7 @@ class IllnessForm(_OnsetForm):
             reassess_on=self.reassess.moment,
             sensitive=self.sensitive.isChecked(),
         )
-        return case, self.stated(training, self.reassess.moment)
+        return case, self.allowed(case, training)
 
 
 class AreaField(ChoiceField[str]):
@@ -175,6 +166,21 @@ class AreaField(ChoiceField[str]):
     def __init__(self, areas: Sequence[str], chosen: str | None = None) -> None:
         known = [*areas, *([chosen] if chosen is not None and chosen not in areas else [])]
         super().__init__([(area, _(area) if area else "") for area in known], chosen)
+
+
+def allowed_at_onset(
+    case: Case, training: Training | None, limits: tuple[Limit, ...]
+) -> AvailabilityStated:
+    """Return what a new case allows; matches are to be decided when it is looked at again."""
+    return AvailabilityStated(
+        case_id=case.case_id,
+        athlete_id=case.athlete_id,
+        on=case.on,
+        training=training or Training.NONE,
+        match=Match.AVAILABLE if training is Training.FULL else Match.UNDECIDED,
+        limits=limits if training is Training.WITH_LIMITS else (),
+        next_update=case.reassess_on,
+    )
 
 
 def side_answers() -> list[tuple[Side, str]]:
