@@ -35,17 +35,24 @@ def new_id() -> str:
     return str(uuid7())
 
 
-def open_case(casebook: Casebook, case: Case, stated: AvailabilityStated) -> Receipt:
+def open_case(
+    casebook: Casebook,
+    case: Case,
+    stated: AvailabilityStated,
+    expected: ReturnDecision | None = None,
+) -> Receipt:
     """Note an injury or illness and what it allows, in one go.
 
-    A head injury allows nothing, whatever was typed, and raises a red flag for today's doctor.
+    ``expected``: the return a clinician expects. A head injury allows nothing, whatever was
+    typed, and raises a red flag for today's doctor.
     """
-    insist(casebook.clock.today(), None, case, stated)
+    opinions = () if expected is None else (expected,)
+    insist(casebook.clock.today(), None, case, stated, *opinions)
     _insist_on_coach_words(stated)
     if not case.head_injury:
-        return casebook.note(case, stated)
+        return casebook.note(case, stated, *opinions)
     out = replace(stated, training=Training.NONE, match=Match.NOT_AVAILABLE, limits=())
-    return casebook.note(case, out, head_flag(case))
+    return casebook.note(case, out, head_flag(case), *opinions)
 
 
 def diagnose(
