@@ -27,19 +27,23 @@ class Criterion:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
-    """One level of a ladder: ``name`` says what is done, ``dose`` how much of it in a set."""
+    """One level of a ladder: ``name`` says what is done, ``dose`` how much of it in a set.
+
+    ``stage`` (from 1) opens the level, None where the ladder's own stage does.
+    """
 
     name: str
     sets: int
     dose: str
+    stage: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ladder:
-    """Ordered levels of one exercise, worked at from ``stage`` (from 1) on.
+    """Ordered levels of one exercise, worked at from ``stage`` (from 1) to ``until``.
 
-    ``symptom`` is the most that is allowed in it. A level is passed when every set of its
-    dose is done without a fault and within that symptom.
+    ``until`` None: to the end. ``symptom`` is the most that is allowed in it. A level is passed
+    when every set of its dose is done without a fault and within that symptom.
     """
 
     key: str
@@ -48,6 +52,16 @@ class Ladder:
     levels: tuple[Level, ...]
     symptom: int
     source: str
+    until: int | None = None
+
+    def open_at(self, stage: int) -> bool:
+        """Return whether it is worked at while ``stage`` is the furthest thing opened."""
+        return self.stage <= stage and (self.until is None or stage <= self.until)
+
+    def opened_by(self, stage: int) -> int:
+        """Return the highest level that ``stage`` has opened, 1 at least."""
+        later = (n for n, level in enumerate(self.levels) if (level.stage or 0) > stage)
+        return max(next(later, len(self.levels)), 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +91,7 @@ class Stage:
     """A stage: the furthest thing opened. ``phase`` (1-5) is what the estimate knows it as.
 
     ``minutes`` is how long a session of it is planned to take, None where nobody says.
+    ``symptom`` is the most that is allowed in any ladder meanwhile, None: the ladder's own.
     """
 
     name: str
@@ -85,6 +100,7 @@ class Stage:
     exit: tuple[Criterion, ...] = ()
     caution: str = ""
     minutes: int | None = None
+    symptom: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,63 @@
+"""What is planned for an evening: exercises, minutes and kind of session."""
+
+import pytest
+
+from teamrehab.domain.availability import Availability, Training
+from teamrehab.domain.measures import Done, SessionKind
+from teamrehab.domain.plans import Plan, plan_for
+from tests.builders import day, history
+from tests.domain.evenings import CALF, moved, session
+from tests.domain.test_levels import PROTOCOL, SECOND, level
+
+OUT = Availability(training=Training.NONE)
+
+
+def plan(*facts, allowed=OUT, on=20, protocol=PROTOCOL):
+    return plan_for(history(*facts), protocol, allowed, day(on))
+
+
+def test_the_open_ladders_are_planned_at_the_level_decided():
+    planned = plan(SECOND, level(3))
+    assert [(one.exercise, one.level, one.name) for one in planned.exercises] == [
+        ("push", 3, "one with weight"),
+        ("bounce", 1, "both"),
+    ]
+    (push, bounce) = planned.exercises
+    assert (push.ladder, push.sets, push.dose) == ("Push", 2, "8 each")
+    assert bounce.sets == 3
+
+
+def test_what_is_decided_after_a_session_is_for_the_next_day():
+    facts = (SECOND, session(20, SessionKind.REHAB, done=Done.AS_PLANNED), level(2, 20))
+    assert plan(*facts).exercises[0].level == 1
+    assert plan(*facts, on=21).exercises[0].level == 2
+    assert plan(SECOND, level(2, 20)).exercises[0].level == 2
+
+
+def test_the_minutes_are_those_of_the_stage():
+    stages = CALF.stages
+    assert plan(protocol=CALF).minutes == stages[0].minutes
+    assert plan(moved(3, 4), protocol=CALF).minutes == stages[3].minutes
+    assert plan(SECOND).minutes is None
+
+
+KINDS = [
+    (4, Training.WITH_LIMITS, SessionKind.REHAB),
+    (4, Training.FULL, SessionKind.REHAB),
+    (5, Training.NONE, SessionKind.REHAB),
+    (5, Training.WITH_LIMITS, SessionKind.TEAM_WITH_LIMITS),
+    (5, Training.FULL, SessionKind.TEAM_FULL),
+]
+
+
+@pytest.mark.parametrize(("stage", "training", "kind"), KINDS)
+def test_only_in_the_last_phase_and_only_when_allowed_is_it_a_team_session(
+    stage, training, kind
+):
+    allowed = Availability(training=training)
+    assert plan(moved(3, stage), allowed=allowed, protocol=CALF).kind is kind
+
+
+def test_without_a_protocol_the_plan_is_an_empty_rehab_session():
+    planned = plan(level(2), protocol=None, allowed=Availability())
+    assert planned == Plan(kind=SessionKind.REHAB)
