@@ -1,20 +1,24 @@
 """What the program proposes for a case on one day, from what stands and the protocol."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
+from teamrehab.domain.cautions import cautions
 from teamrehab.domain.checks import judge
-from teamrehab.domain.decision import CriterionResult, Decision, Proposal, Verdict
+from teamrehab.domain.decision import CriterionResult, Decision, Proposal
+from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History
-from teamrehab.domain.injuries import RedFlag, StageMoved, Urgency
-from teamrehab.domain.measures import Feeling
-from teamrehab.domain.protocol import Protocol, followed
+from teamrehab.domain.injuries import RedFlag, Urgency
+from teamrehab.domain.measures import Feeling, MorningResponse, SafetyCheck
+from teamrehab.domain.mornings import morning_troubles
+from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.safety import HIGH, RISE, answered
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Felt, Situation, felt
 from teamrehab.language import _
 
-RISE = 2
-"""Points of symptom that matter (Pain 2001;94:149, from chronic pain: common practice here)."""
+_LATER_PHASE = 2
+"""Without a protocol nobody says that a limp is expected still."""
 
 
 def decide(
@@ -23,19 +27,13 @@ def decide(
     """Return where the case stands, how each criterion of the next gate stands, a proposal.
 
     Only what was known by ``today`` counts, and the order of the facts does not matter. An
-    open red flag and a sharp or rising symptom of today come before any criterion. Nothing
-    beyond the next stage is ever proposed, and nothing beyond ready for sign-off: a person
-    moves the athlete, a person signs.
+    open red flag and a sharp, high or rising symptom of today come before any criterion.
+    Nothing beyond the next stage is ever proposed, and nothing beyond ready for sign-off: a
+    person moves the athlete, a person signs.
     """
-    known = history.as_of(today)
+    situation = situation_of(history, protocol, today, settings)
     stages = len(protocol.stages)
-    stage = min(max(known.stage or 1, 1), stages)
-    situation = Situation(
-        history=known,
-        today=today,
-        settings=settings or ClubSettings(),
-        phase=protocol.stages[stage - 1].phase,
-    )
+    stage = _stage(situation.history, protocol)
     results = tuple(judge(criterion, situation) for criterion in protocol.gate(stage))
     stops = stop_reasons(situation)
     proposal = _proposal(results, last=stage == stages, stops=stops)
@@ -47,12 +45,32 @@ def decide(
         criteria=results,
         proposed_stage=stage + (proposal is Proposal.MOVE_UP),
         next_name="" if stage == stages else protocol.stages[stage].name,
-        cautions=(
-            *stops,
-            *_override_cautions(situation, protocol, stage),
-            *_cautions(known, protocol, stage, today),
-        ),
+        cautions=(*stops, *cautions(situation, protocol, stage)),
     )
+
+
+def situation_of(
+    history: History,
+    protocol: Protocol | None,
+    today: date,
+    settings: ClubSettings | None = None,
+) -> Situation:
+    """Return the case as it was known on ``today``, in the phase of its stage.
+
+    Without a protocol it counts as past the first phase: a limp is not taken as expected.
+    """
+    known = history.as_of(today)
+    at = None if protocol is None else protocol.stages[_stage(known, protocol) - 1]
+    return Situation(
+        history=known,
+        today=today,
+        settings=settings or ClubSettings(),
+        phase=_LATER_PHASE if at is None else at.phase,
+    )
+
+
+def _stage(known: History, protocol: Protocol) -> int:
+    return min(max(known.stage or 1, 1), len(protocol.stages))
 
 
 def _proposal(
@@ -68,23 +86,17 @@ def _proposal(
 def stop_reasons(situation: Situation) -> tuple[str, ...]:
     """Return why rehab stops today until somebody has looked, in sentences; empty if not.
 
-    A limp is expected in the first phase and stops from the second on.
+    Red flags, today's symptoms, limp and morning, and the four answers until the leg was felt
+    again. From a history: ``stop_reasons(situation_of(history, protocol, today))``. A limp is
+    expected in the first phase and stops from the second on. A session that was missed says
+    nothing.
     """
     known, today = situation.history, situation.today
     reasons = [_flag_sentence(flag) for flag in known.red_flags_open_on(today)]
-    entries = felt(known)
-    symptoms = [entry.symptom for entry in entries if entry.symptom and entry.on == today]
-    if any(symptom.feeling is Feeling.SHARP for symptom in symptoms):
-        reasons.append(_("Sharp symptom today: stop, and examine again before going on."))
-    limped = any(session.limp for session in known.sessions if session.on == today)
-    if limped and situation.phase > 1:
-        reasons.append(_("Limp today: stop, and examine again before going on."))
-    rise = _rise(entries, today)
-    if rise is not None and rise[1] - rise[0] >= RISE:
-        said = _(
-            "Symptom rose from {before} to {now}: stop, and examine again before going on."
-        )
-        reasons.append(said.format(before=rise[0], now=rise[1]))
+    if not reasons:
+        reasons.extend(_check_sentences(known, today))
+    reasons.extend(_symptom_sentences(situation))
+    reasons.extend(_morning_sentences(known, today))
     return tuple(dict.fromkeys(reasons))
 
 
@@ -92,6 +104,58 @@ def _flag_sentence(flag: RedFlag) -> str:
     if flag.urgency is Urgency.EMERGENCY:
         return _("Open red flag: seek emergency medical care now.")
     return _("Open red flag: seek medical review today, before any further rehab.")
+
+
+def _check_sentences(known: History, today: date) -> Iterator[str]:
+    """Yield what four answers still ask for: those of today, and those nothing came after.
+
+    A symptom noted or an examination on a later day comes after. Answers that raise a red
+    flag are spoken for by that flag, once it was noted.
+    """
+    days = [entry.on for entry in felt(known)]
+    days += [value.on for kind in (MorningResponse, Examination) for value in known.of(kind)]
+    after = max(days, default=date.min)
+    flagged = max((flag.on for flag in known.of(RedFlag)), default=date.min)
+    for check in known.of(SafetyCheck):
+        if check.on == today or check.on >= after:
+            urgent = answered(check).urgency is not None and flagged < check.on
+            yield answered(check).sentence if urgent else _review_sentence(known, check)
+
+
+def _review_sentence(known: History, check: SafetyCheck) -> str:
+    said = _("Stopped on day {day} after four questions: review before the next load.")
+    return said.format(day=(check.on - known.case.on).days)
+
+
+def _symptom_sentences(situation: Situation) -> Iterator[str]:
+    known, today = situation.history, situation.today
+    entries = felt(known)
+    symptoms = [entry.symptom for entry in entries if entry.symptom and entry.on == today]
+    if any(symptom.feeling is Feeling.SHARP for symptom in symptoms):
+        yield _("Sharp symptom today: stop, and examine again before going on.")
+    worst = max((symptom.score for symptom in symptoms), default=0)
+    if worst >= HIGH:
+        said = _(
+            "Symptom {score} today, {limit} or more: stop, and examine again before going on."
+        )
+        yield said.format(score=worst, limit=HIGH)
+    limped = any(session.limp for session in known.sessions if session.on == today)
+    if limped and situation.phase > 1:
+        yield _("Limp today: stop, and examine again before going on.")
+    rise = _rise(entries, today)
+    if rise is not None and rise[1] - rise[0] >= RISE:
+        said = _(
+            "Symptom rose from {before} to {now}: stop, and examine again before going on."
+        )
+        yield said.format(before=rise[0], now=rise[1])
+
+
+def _morning_sentences(known: History, today: date) -> Iterator[str]:
+    """Yield why this morning stops the day, with its numbers."""
+    troubles = morning_troubles(known, today)
+    if troubles:
+        said = _("This morning: {why} Stop, and examine again before going on.")
+        yield said.format(why=" ".join(troubles))
 
 
 def _rise(entries: Sequence[Felt], today: date) -> tuple[int, int] | None:
@@ -103,57 +167,3 @@ def _rise(entries: Sequence[Felt], today: date) -> tuple[int, int] | None:
     ]
     last, now = worst
     return None if last is None or now is None else (last, now)
-
-
-def _cautions(known: History, protocol: Protocol, stage: int, today: date) -> tuple[str, ...]:
-    """Return what the reader must bear in mind whatever is proposed."""
-    young = known.athlete.is_minor_on(today)
-    caution = protocol.stages[stage - 1].caution
-    said = [
-        *_version_cautions(known, protocol),
-        *protocol.cautions,
-        *([caution] if caution else []),
-        *([_("Starter protocol: review before use.")] if protocol.starter else []),
-        *([_("Under 18: the numbers come from adults.")] if young else []),
-        _("The program proposes; the clinician decides."),
-    ]
-    return tuple(said)
-
-
-def _override_cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str, ...]:
-    """Return that the stage was opened against the proposal, why, and what is still open."""
-    moved = situation.history.last(StageMoved)
-    if moved is None or moved.stage <= moved.proposed or moved.stage != stage:
-        return ()
-    said = _(
-        "{stage} was opened against the proposal on day {day}: {why}. The likely return counts"
-        " it as reached."
-    ).format(
-        stage=protocol.stages[stage - 1].name,
-        day=(moved.on - situation.history.case.on).days,
-        why=moved.why.strip().rstrip("."),
-    )
-    passed = range(max(moved.proposed, 1), stage)
-    open_still = [
-        criterion.sentence
-        for criterion in (c for number in passed for c in protocol.gate(number))
-        if judge(criterion, situation).verdict in (Verdict.NOT_MET, Verdict.NEVER_TESTED)
-    ]
-    if not open_still:
-        return (said,)
-    return (
-        said,
-        _("Still open from before: {criteria}.").format(criteria="; ".join(open_still)),
-    )
-
-
-def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:
-    """Return that the criteria may not be those the case was started with."""
-    chosen = known.protocol
-    if chosen is None or not followed(known, {protocol.key: protocol}).changed:
-        return ()
-    said = _(
-        "The case was started with version {chosen} of this protocol, the criteria below are"
-        " those of version {shipped}: check what was agreed."
-    )
-    return (said.format(chosen=chosen.version, shipped=protocol.version),)

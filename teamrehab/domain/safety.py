@@ -1,8 +1,20 @@
-"""When a symptom is not accepted silently, what is asked, and what the answers mean."""
+"""When a symptom is not accepted silently, what is asked, and what the answers mean.
+
+No study set these limits for a strained muscle: they are common practice. A similar scale is
+used for loading tendons (Am J Sports Med 2007;35:897, doi 10.1177/0363546506298279).
+"""
 
 from dataclasses import dataclass
 
-from teamrehab.domain.injuries import Urgency
+from teamrehab.domain.injuries import RedFlag, Urgency
+from teamrehab.domain.measures import Feeling, SafetyCheck, Symptom
+from teamrehab.language import _
+
+HIGH = 4
+"""A symptom from here on is never accepted silently (common practice)."""
+
+RISE = 2
+"""Points of symptom that matter (Pain 2001;94:149, from chronic pain: common practice here)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,3 +27,96 @@ class Answered:
     urgency: Urgency | None
     what: str
     sentence: str
+
+
+def why_asked(
+    symptom: Symptom | None,
+    limp: bool | None,  # noqa: FBT001 - as noted in a session
+    phase: int | None,
+    rise: tuple[int, int] | None,
+) -> tuple[str, ...]:
+    """Return why the four questions are asked, in sentences; empty: accepted silently.
+
+    ``phase`` is that of the stage, None without a protocol: a limp is expected in the first
+    phase only. ``rise`` are the mornings before and after (see ``mornings.morning_rise``).
+    """
+    said = list(too_much(symptom))
+    if limp and phase != 1:
+        said.append(_("A limp."))
+    if rise is not None and rise[1] - rise[0] >= RISE:
+        words = _("The morning symptom rose from {before} to {now}.")
+        said.append(words.format(before=rise[0], now=rise[1]))
+    return tuple(said)
+
+
+def too_much(symptom: Symptom | None) -> tuple[str, ...]:
+    """Return what of a single symptom is not accepted silently, in sentences."""
+    if symptom is None:
+        return ()
+    said = []
+    if symptom.feeling is Feeling.SHARP:
+        said.append(_("A sharp symptom, whatever the number."))
+    if symptom.score >= HIGH:
+        words = _("Symptom {score}: {limit} or more.")
+        said.append(words.format(score=symptom.score, limit=HIGH))
+    return tuple(said)
+
+
+def answered(check: SafetyCheck) -> Answered:
+    """Return what four answers mean; of several signs the most urgent counts, all are named.
+
+    Swollen or warm: features of a clot (Lancet 1997;350:1795, doi
+    10.1016/S0140-6736(97)08140-3). Cannot push off: a tendon may be ruptured (J Athl Train
+    2014;49:820). That a doctor sees either on the same day, and that chest or breath is an
+    emergency, is common practice; answers alone neither find nor rule out anything.
+    """
+    urgency = _urgency(check)
+    if urgency is None:
+        return Answered(urgency=None, what="", sentence=_stop_and_review(check))
+    return Answered(urgency=urgency, what="; ".join(_signs(check)), sentence=_to_do(urgency))
+
+
+def flag_of(check: SafetyCheck, flag_id: str) -> RedFlag | None:
+    """Return the red flag that the answers raise, None where they raise none."""
+    found = answered(check)
+    if found.urgency is None:
+        return None
+    return RedFlag(
+        flag_id=flag_id,
+        case_id=check.case_id,
+        athlete_id=check.athlete_id,
+        on=check.on,
+        what=found.what,
+        urgency=found.urgency,
+    )
+
+
+def _urgency(check: SafetyCheck) -> Urgency | None:
+    if check.chest_or_breath:
+        return Urgency.EMERGENCY
+    if check.swollen_or_warm or not check.can_push_off:
+        return Urgency.SAME_DAY
+    return None
+
+
+def _signs(check: SafetyCheck) -> list[str]:
+    signs = [
+        (check.chest_or_breath, _("Chest pain or short of breath")),
+        (check.swollen_or_warm, _("Swollen or warm: a clot is possible")),
+        (not check.can_push_off, _("Cannot push off: a tendon rupture is possible")),
+    ]
+    return [words for seen, words in signs if seen]
+
+
+def _to_do(urgency: Urgency) -> str:
+    if urgency is Urgency.EMERGENCY:
+        return _("Stop. Call emergency medical care now, and stay with the athlete.")
+    return _("Stop. A doctor sees the athlete today; no loading until then.")
+
+
+def _stop_and_review(check: SafetyCheck) -> str:
+    if check.same_spot:
+        return _("Stop for today. Review before the next load.")
+    return _(
+        "Stop for today. Another spot: it may be a new injury; examine before the next load."
+    )

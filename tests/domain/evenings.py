@@ -2,15 +2,18 @@
 
 from typing import Any
 
-from teamrehab.domain.injuries import RedFlag, StageMoved, Urgency
+from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved, Urgency
 from teamrehab.domain.measures import (
+    Feeling,
     FunctionCheck,
     HeelRaiseTest,
     Hops,
     HopTest,
     Knee,
+    MorningResponse,
     Raises,
     RunTest,
+    SafetyCheck,
     SessionEntry,
     SessionKind,
     Symptom,
@@ -76,3 +79,26 @@ def passing(stage: int, on: int) -> list[Any]:
         4: [ran(on)],
         5: [session(on), raises(on), looked(on)],
     }[stage]
+
+
+def level(on, to, ladder="raise"):
+    return LevelMoved(
+        case_id="c1", athlete_id="a1", on=day(on), ladder=ladder, level=to, proposed=to
+    )
+
+
+def morning(on, score=0, feeling=Feeling.PAIN, nth=1):
+    return MorningResponse(
+        response_id=f"m{on}-{nth}",
+        case_id="c1",
+        athlete_id="a1",
+        on=day(on),
+        symptom=Symptom(score, feeling),
+    )
+
+
+def four(on, **more):
+    """Four answers that give no red flag, unless told otherwise."""
+    answers = {"same_spot": True, "swollen_or_warm": False, "can_push_off": True}
+    ours: dict[str, Any] = {"check_id": f"q{on}", "case_id": "c1", "athlete_id": "a1"}
+    return SafetyCheck(**(ours | {"on": day(on), "chest_or_breath": False} | answers | more))

@@ -1,0 +1,105 @@
+"""What the reader of a decision must bear in mind, whatever is proposed."""
+
+from datetime import date
+
+from teamrehab.domain.checks import judge
+from teamrehab.domain.decision import Verdict
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import StageMoved
+from teamrehab.domain.mornings import Moved, provisional, turned_out_badly
+from teamrehab.domain.protocol import Protocol, followed
+from teamrehab.domain.situation import Situation
+from teamrehab.language import _
+
+
+def cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str, ...]:
+    """Return the sentences beside a proposal, what concerns this case first."""
+    return (
+        *_move_cautions(situation, protocol),
+        *_override_cautions(situation, protocol, stage),
+        *_standing_cautions(situation.history, protocol, stage, situation.today),
+    )
+
+
+def _move_cautions(situation: Situation, protocol: Protocol) -> tuple[str, ...]:
+    """Return which moves up the next morning judged badly, and which it has not judged yet."""
+    known, today = situation.history, situation.today
+    bad = _(
+        "The morning after {what} was opened on day {day} was bad: consider taking it back."
+    )
+    waits = _("{what}, opened on day {day}, is provisional until the next morning's response.")
+    said = [(bad, move) for move in turned_out_badly(known, today)]
+    said += [(waits, move) for move in provisional(known, today)]
+    return tuple(
+        words.format(what=_opened(move, protocol), day=(move.on - known.case.on).days)
+        for words, move in said
+    )
+
+
+def _opened(move: Moved, protocol: Protocol) -> str:
+    """Return the name of the stage, or of the level of a ladder, that was opened."""
+    if isinstance(move, StageMoved):
+        return protocol.stages[min(move.stage, len(protocol.stages)) - 1].name
+    ladder = next((each for each in protocol.ladders if each.key == move.ladder), None)
+    if ladder is None or move.level > len(ladder.levels):
+        name = move.ladder if ladder is None else ladder.name
+        return _("{ladder}, level {number}").format(ladder=name, number=move.level)
+    return _("{ladder}, level {number} ({name})").format(
+        ladder=ladder.name, number=move.level, name=ladder.levels[move.level - 1].name
+    )
+
+
+def _override_cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str, ...]:
+    """Return that the stage was opened against the proposal, why, and what is still open."""
+    moved = situation.history.last(StageMoved)
+    if moved is None or moved.stage <= moved.proposed or moved.stage != stage:
+        return ()
+    said = _(
+        "{stage} was opened against the proposal on day {day}: {why}. The likely return counts"
+        " it as reached."
+    ).format(
+        stage=protocol.stages[stage - 1].name,
+        day=(moved.on - situation.history.case.on).days,
+        why=moved.why.strip().rstrip("."),
+    )
+    passed = range(max(moved.proposed, 1), stage)
+    open_still = [
+        criterion.sentence
+        for criterion in (c for number in passed for c in protocol.gate(number))
+        if judge(criterion, situation).verdict in (Verdict.NOT_MET, Verdict.NEVER_TESTED)
+    ]
+    if not open_still:
+        return (said,)
+    return (
+        said,
+        _("Still open from before: {criteria}.").format(criteria="; ".join(open_still)),
+    )
+
+
+def _standing_cautions(
+    known: History, protocol: Protocol, stage: int, today: date
+) -> tuple[str, ...]:
+    """Return what is to be borne in mind of the protocol and of the athlete."""
+    young = known.athlete.is_minor_on(today)
+    caution = protocol.stages[stage - 1].caution
+    said = [
+        *_version_cautions(known, protocol),
+        *protocol.cautions,
+        *([caution] if caution else []),
+        *([_("Starter protocol: review before use.")] if protocol.starter else []),
+        *([_("Under 18: the numbers come from adults.")] if young else []),
+        _("The program proposes; the clinician decides."),
+    ]
+    return tuple(said)
+
+
+def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:
+    """Return that the criteria may not be those the case was started with."""
+    chosen = known.protocol
+    if chosen is None or not followed(known, {protocol.key: protocol}).changed:
+        return ()
+    said = _(
+        "The case was started with version {chosen} of this protocol, the criteria below are"
+        " those of version {shipped}: check what was agreed."
+    )
+    return (said.format(chosen=chosen.version, shipped=protocol.version),)

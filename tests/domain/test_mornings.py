@@ -1,0 +1,156 @@
+"""The morning after: what is compared with what, and which moves up it settles.
+
+The 24-hour rule is common practice; a similar rule for tendons: Am J Sports Med 2007;35:897,
+doi 10.1177/0363546506298279.
+"""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from teamrehab.domain.measures import Feeling, Missed, SessionMissed, Symptom
+from teamrehab.domain.mornings import (
+    morning_of,
+    morning_rise,
+    morning_troubles,
+    provisional,
+    turned_out_badly,
+)
+from tests.builders import day, history
+from tests.domain.evenings import level, morning, moved, raises, session
+
+TODAY = day(20)
+
+
+def missed(on):
+    return SessionMissed(
+        session_id=f"e{on}", case_id="c1", athlete_id="a1", on=day(on), reason=Missed.ILL
+    )
+
+
+@pytest.mark.parametrize(
+    ("facts", "rise"),
+    [
+        ([morning(19, 1), session(19), morning(20, 3)], (1, 3)),
+        # the morning after the session was bad, so is the next: both against the one before
+        ([morning(18, 1), session(18), morning(19, 4), morning(20, 3)], (1, 3)),
+        ([morning(18, 1), session(18), morning(19, 3), session(19), morning(20, 3)], (3, 3)),
+        ([morning(19, 1), morning(19, 2, nth=2), session(19), morning(20, 4)], (2, 4)),
+        ([morning(19, 1), session(19), morning(20, 4), morning(20, 1, nth=2)], (1, 4)),
+        ([session(17), morning(19, 1), morning(20, 2)], (1, 2)),
+        ([morning(19, 1), session(19), morning(20, 3), session(20)], (1, 3)),
+        ([morning(18, 0), session(18), morning(19, 2), missed(19), morning(20, 2)], (0, 2)),
+        ([session(19), morning(20, 3)], None),
+        ([morning(19, 3), session(19)], None),
+    ],
+)
+def test_a_morning_is_held_against_the_last_one_before_the_latest_session(facts, rise):
+    assert morning_rise(history(*facts), TODAY) == rise
+
+
+def test_of_two_responses_of_a_morning_the_worst_counts_and_sharp_is_the_worst():
+    both = history(morning(20, 3), morning(20, 1, Feeling.SHARP, nth=2))
+    found = morning_of(both, TODAY)
+    assert found is not None
+    assert found.symptom.feeling is Feeling.SHARP
+    assert morning_of(both, day(19)) is None
+
+
+@pytest.mark.parametrize(
+    ("facts", "said"),
+    [
+        ([morning(20, 3)], []),
+        ([morning(20, 4)], ["Symptom 4"]),
+        ([morning(20, 0, Feeling.SHARP)], ["sharp"]),
+        ([morning(20, 1, Feeling.SHARP), morning(20, 5, nth=2)], ["sharp", "Symptom 5"]),
+        ([morning(19, 1), session(19), morning(20, 3)], ["from 1 to 3"]),
+        ([morning(19, 1), session(19), morning(20, 2)], []),
+    ],
+)
+def test_a_bad_morning_says_why_with_its_numbers(facts, said):
+    found = morning_troubles(history(*facts), TODAY)
+    assert len(found) == len(said)
+    assert all(words in sentence for words, sentence in zip(said, found, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("later", "waits"),
+    [
+        ([], True),
+        ([morning(18)], True),
+        ([session(18)], True),
+        ([missed(19)], True),
+        ([session(19, symptom=None)], True),
+        ([morning(21)], True),
+        ([morning(19, 8)], False),
+        ([session(19)], False),
+        ([raises(20)], False),
+    ],
+)
+def test_a_move_up_waits_until_something_was_felt_on_a_later_day(later, waits):
+    up = [moved(18, 2), level(18, 3)]
+    assert provisional(history(*up, *later), TODAY) == (tuple(up) if waits else ())
+
+
+def test_only_moves_up_that_still_stand_are_provisional():
+    assert provisional(history(moved(10, 3), moved(20, 2)), TODAY) == ()
+    assert provisional(history(level(20, 3), level(20, 2)), TODAY) == (level(20, 2),)
+    assert provisional(history(level(10, 3), level(20, 2, "hop")), TODAY) == (
+        level(10, 3),
+        level(20, 2, "hop"),
+    )
+    assert provisional(history(level(20, 1)), TODAY) == ()
+    assert provisional(history(moved(21, 2)), TODAY) == ()
+
+
+BAD = [morning(18, 1), level(18, 2), session(18), morning(19, 3)]
+
+
+@pytest.mark.parametrize(
+    ("facts", "offered"),
+    [
+        (BAD, True),
+        ([level(18, 2), morning(19, 4)], True),
+        ([level(18, 2), morning(19, 1, Feeling.SHARP)], True),
+        ([level(18, 2), morning(19, 3)], False),
+        ([level(18, 2), morning(19, 1), morning(20, 5)], False),
+        # taken back, or decided to stay
+        ([*BAD, level(19, 1)], False),
+        ([*BAD, level(19, 2)], False),
+        ([*BAD, level(19, 2, "hop")], True),
+        # a quiet morning settles it only once the same was done again
+        ([*BAD, morning(20, 1)], True),
+        ([*BAD, session(19), morning(20, 1)], False),
+        ([*BAD, session(19), morning(20, 3)], False),
+        ([*BAD, session(19), morning(20, 5)], True),
+    ],
+)
+def test_a_move_up_is_offered_back_after_a_bad_first_morning(facts, offered):
+    assert (level(18, 2) in turned_out_badly(history(*facts), TODAY)) is offered
+
+
+@given(
+    mornings=st.lists(st.tuples(st.integers(10, 20), st.integers(0, 10)), max_size=6),
+    sessions=st.sets(st.integers(10, 20), max_size=5),
+    shuffle=st.randoms(use_true_random=False),
+)
+def test_a_worse_morning_never_looks_better_and_the_order_of_facts_is_nothing(
+    mornings, sessions, shuffle
+):
+    facts = [morning(on, score, nth=i) for i, (on, score) in enumerate(mornings)]
+    facts += [session(on) for on in sorted(sessions)] + [level(12, 2), moved(14, 2)]
+    before = history(*facts)
+    mixed = list(before.facts)
+    shuffle.shuffle(mixed)
+    assert provisional(replace(before, facts=tuple(mixed)), TODAY) == provisional(before, TODAY)
+    worse = history(*(_worse(f) if f.on == TODAY else f for f in facts))
+    assert len(morning_troubles(worse, TODAY)) >= len(morning_troubles(before, TODAY))
+    assert not set(provisional(before, TODAY)) & set(turned_out_badly(before, TODAY))
+
+
+def _worse(fact):
+    if not hasattr(fact, "response_id"):
+        return fact
+    return replace(fact, symptom=Symptom(fact.symptom.score + 1))

@@ -1,0 +1,144 @@
+"""What stops the day before any criterion is looked at, and what waits for a morning."""
+
+from dataclasses import replace
+
+import pytest
+
+from teamrehab.domain.deciding import decide, situation_of, stop_reasons
+from teamrehab.domain.decision import Proposal
+from teamrehab.domain.examination import Examination
+from teamrehab.domain.injuries import Urgency
+from teamrehab.domain.measures import Feeling, Missed, SessionKind, SessionMissed, Symptom
+from teamrehab.domain.protocol import Ladder, Level
+from tests.builders import day, history
+from tests.domain.evenings import (
+    CALF,
+    flag,
+    four,
+    level,
+    looked,
+    morning,
+    moved,
+    passing,
+    raises,
+    session,
+)
+
+TODAY = 20
+EXAMINED = Examination(examination_id="x", case_id="c1", athlete_id="a1", on=day(TODAY))
+
+
+def stopped(*facts, protocol=CALF):
+    return " ".join(stop_reasons(situation_of(history(*facts), protocol, day(TODAY))))
+
+
+def told(*facts, protocol=CALF):
+    return " ".join(decide(history(*facts), protocol, day(TODAY)).cautions)
+
+
+@pytest.mark.parametrize(
+    ("facts", "said"),
+    [
+        ([morning(20, 4)], "Symptom 4: 4 or more."),
+        ([morning(20, 1, Feeling.SHARP)], "sharp"),
+        ([morning(19, 0), session(19), morning(20, 2)], "from 0 to 2"),
+        ([session(20, SessionKind.REHAB, symptom=Symptom(4))], "Symptom 4 today"),
+        ([raises(20, symptom=Symptom(7))], "Symptom 7 today"),
+    ],
+)
+def test_a_bad_morning_or_a_high_symptom_of_today_stops_with_its_numbers(facts, said):
+    assert said in stopped(moved(10, 3), *facts)
+    decision = decide(history(moved(10, 3), *passing(3, 20), *facts), CALF, day(TODAY))
+    assert decision.proposal is Proposal.STOP_AND_REVIEW
+    next_day = decide(history(moved(10, 3), *passing(3, 20), *facts), CALF, day(21))
+    assert next_day.proposal is not Proposal.STOP_AND_REVIEW
+
+
+def test_one_point_less_does_not_stop():
+    calm = [morning(19, 1), session(19), morning(20, 2), raises(20, symptom=Symptom(1))]
+    assert stopped(moved(10, 3), *calm) == ""
+    assert stopped(raises(20, symptom=Symptom(3)), looked(20, symptom=None)) == ""
+
+
+@pytest.mark.parametrize(
+    ("facts", "said"),
+    [
+        ([four(20)], "Stopped on day 20"),
+        ([four(20), session(20)], "Stopped on day 20"),
+        ([four(18)], "Stopped on day 18"),
+        ([four(18), session(18)], "Stopped on day 18"),
+        ([four(18), session(19, symptom=None)], "Stopped on day 18"),
+        ([four(18), session(19)], ""),
+        ([four(18), morning(19)], ""),
+        ([four(18), EXAMINED], ""),
+        # answers that raise a red flag: by the flag, and where it was not noted by themselves
+        ([four(20, chest_or_breath=True)], "emergency medical care now"),
+        ([four(20, swollen_or_warm=True), flag(20)], "Open red flag"),
+        (
+            [four(19, can_push_off=False), flag(19, closed_on=day(20), closed_by="s2")],
+            "Stopped on day 19",
+        ),
+        ([four(19, can_push_off=False), flag(12, closed_on=day(13), closed_by="s2")], "doctor"),
+    ],
+)
+def test_four_answers_stop_until_the_leg_was_felt_or_examined_on_a_later_day(facts, said):
+    assert said in stopped(*facts)
+    assert bool(stopped(*facts)) is bool(said)
+
+
+def test_an_open_flag_speaks_for_the_answers_that_raised_it():
+    found = stopped(four(20, chest_or_breath=True), flag(20, urgency=Urgency.EMERGENCY))
+    assert found == "Open red flag: seek emergency medical care now."
+
+
+def test_without_a_protocol_a_limp_stops():
+    limped = session(20, SessionKind.REHAB, limp=True)
+    assert "Limp" in stopped(limped, protocol=None)
+    assert stopped(limped) == ""
+
+
+def test_a_missed_session_is_no_session():
+    gone = SessionMissed(
+        session_id="e20", case_id="c1", athlete_id="a1", on=day(20), reason=Missed.SYMPTOM
+    )
+    at_last_gate = [moved(10, 5), raises(20), looked(20)]
+    (missing,) = decide(history(*at_last_gate, gone), CALF, day(TODAY)).missing
+    assert missing.criterion.key == "session_with_limits"
+    assert stopped(gone) == ""
+    assert history(gone).last_entry is None
+
+
+LADDERS = (
+    Ladder(
+        key="raise",
+        name="Single-leg raise",
+        stage=2,
+        levels=(
+            Level(name="on two legs", sets=3, dose="10"),
+            Level(name="on the floor", sets=3, dose="12"),
+        ),
+        symptom=3,
+        source="common practice",
+    ),
+)
+WITH_LADDERS = replace(CALF, ladders=LADDERS)
+
+
+def test_a_move_up_of_today_is_called_provisional_by_name_and_day():
+    said = told(moved(18, 2), level(18, 2), protocol=WITH_LADDERS)
+    assert "Strength, opened on day 18, is provisional until the next morning" in said
+    assert "Single-leg raise, level 2 (on the floor), opened on day 18, is provisional" in said
+    settled = told(moved(18, 2), level(18, 2), morning(19), protocol=WITH_LADDERS)
+    assert "provisional" not in settled
+
+
+def test_a_ladder_or_level_the_protocol_does_not_have_is_named_all_the_same():
+    assert "hop, level 2" in told(level(18, 2, "hop"), protocol=WITH_LADDERS)
+    assert "Single-leg raise, level 9, opened" in told(level(18, 9), protocol=WITH_LADDERS)
+
+
+def test_a_bad_first_morning_says_that_the_move_can_be_taken_back():
+    said = told(moved(18, 2), morning(19, 5))
+    assert "The morning after Strength was opened on day 18 was bad" in said
+    assert "provisional" not in said
+    assert "taking it back" not in told(moved(18, 2), morning(19, 1))
