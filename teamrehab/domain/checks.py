@@ -7,7 +7,12 @@ here, with a test.
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from teamrehab.domain.balance_checks import raises_within, reactive_within
+from teamrehab.domain.balance_checks import (
+    jump_within,
+    knee_to_wall_within,
+    raises_within,
+    reactive_within,
+)
 from teamrehab.domain.course_checks import (
     OBSERVATIONS,
     days_in_stage,
@@ -89,6 +94,10 @@ CHECKS: Mapping[str, Check] = {
         {"hops": Whole(low=1, high=500), "legs": _LEGS, "symptom": _SYMPTOM},
     ),
     "reactive_within": Check(reactive_within, {"percent": _PERCENT, "symptom": _SYMPTOM}),
+    "jump_within": Check(jump_within, {"percent": _PERCENT, "symptom": _SYMPTOM}),
+    "knee_to_wall_within": Check(
+        knee_to_wall_within, {"percent": _PERCENT, "symptom": _SYMPTOM}
+    ),
     "symptom_at_most": Check(
         symptom_at_most,
         {"score": Whole(low=0, high=10), "days": Whole(low=1, high=14, required=False)},

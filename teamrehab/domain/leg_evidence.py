@@ -3,8 +3,16 @@
 from teamrehab.domain.decision import Evidence
 from teamrehab.domain.formulas import percent_difference, reactive_strength_by_flight
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, Knee, Raises
-from teamrehab.domain.published_errors import HEEL_RAISES
+from teamrehab.domain.measures import (
+    HeelRaiseTest,
+    Hops,
+    HopTest,
+    JumpTest,
+    Knee,
+    KneeToWallTest,
+    Raises,
+)
+from teamrehab.domain.published_errors import HEEL_RAISES, KNEE_TO_WALL
 from teamrehab.language import _
 
 EQUAL_WITHIN = 10
@@ -55,6 +63,36 @@ def hops_evidence(test: HopTest, side: Side) -> Evidence:
         side=side,
         test_id=test.test_id,
     )
+
+
+def jump_evidence(test: JumpTest, side: Side) -> Evidence:
+    """Return the jump height of one leg in centimetres; no published error was found."""
+    return Evidence(
+        measure=_("Single-leg jump"),
+        on=test.on,
+        value=_in_cm(test.of(side)),
+        unit="cm",
+        side=side,
+        test_id=test.test_id,
+    )
+
+
+def knee_to_wall_evidence(test: KneeToWallTest, side: Side) -> Evidence:
+    """Return the distance of one leg in centimetres with its published error."""
+    return Evidence(
+        measure=_("Knee to wall"),
+        on=test.on,
+        value=_in_cm(test.of(side)),
+        unit="cm",
+        side=side,
+        error=KNEE_TO_WALL.value,
+        error_source=KNEE_TO_WALL.source,
+        test_id=test.test_id,
+    )
+
+
+def _in_cm(millimetres: int | None) -> float | None:
+    return None if millimetres is None else millimetres / 10
 
 
 def raises_remark(test: HeelRaiseTest) -> str:

@@ -10,6 +10,8 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    JumpTest,
+    KneeToWallTest,
     RunTest,
     SessionEntry,
     Test,
@@ -21,7 +23,7 @@ Felt = Test | SessionEntry
 RUNNING_PHASE = 4
 """From the phase in which running is open, hops fall due again sooner."""
 
-T = TypeVar("T", HeelRaiseTest, HopTest, FunctionCheck, RunTest)
+T = TypeVar("T", HeelRaiseTest, HopTest, FunctionCheck, RunTest, JumpTest, KneeToWallTest)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,9 @@ from teamrehab.domain.measures import (
     HeelRaiseTest,
     Hops,
     HopTest,
+    JumpTest,
     Knee,
+    KneeToWallTest,
     MorningResponse,
     Raises,
     RunTest,
@@ -45,6 +47,14 @@ def bent(on, left=30, right=30, **more):
 def hops(on, left=20, right=20, **more):
     legs = {"left": Hops(left) if left else None, "right": Hops(right) if right else None}
     return HopTest(**_ours(on, "j", legs | more))
+
+
+def jump(on, left=200, right=200, **more):
+    return JumpTest(**_ours(on, "u", {"left_mm": left, "right_mm": right} | more))
+
+
+def to_wall(on, left=120, right=120, **more):
+    return KneeToWallTest(**_ours(on, "w", {"left_mm": left, "right_mm": right} | more))
 
 
 def looked(on, **more):

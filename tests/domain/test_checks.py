@@ -12,7 +12,17 @@ from teamrehab.domain.protocol import Criterion
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
 from tests.builders import case, day, history
-from tests.domain.evenings import bent, hops, looked, moved, raises, ran, session
+from tests.domain.evenings import (
+    bent,
+    hops,
+    jump,
+    looked,
+    moved,
+    raises,
+    ran,
+    session,
+    to_wall,
+)
 
 TODAY = 20
 MET, NOT_MET = Verdict.MET, Verdict.NOT_MET
@@ -68,6 +78,8 @@ FLIPS = [
         session(20, SessionKind.TEAM_FULL, limp=True),
     ),
     ("days_in_stage", {"days": 5}, moved(15, 2), moved(16, 2)),
+    ("jump_within", {"percent": 10}, jump(20, 180, 200), jump(20, 179, 200)),
+    ("knee_to_wall_within", {"percent": 10}, to_wall(20, 108, 120), to_wall(20, 120, 107)),
 ]
 
 
