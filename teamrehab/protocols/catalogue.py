@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from teamrehab.domain.protocol import InjuryKind, Muscle
 from teamrehab.locations import RESOURCES
-from teamrehab.protocols.reading import load_toml, read_text
+from teamrehab.protocols.files import load_toml, read_text
 from teamrehab.protocols.tables import Table
 
 

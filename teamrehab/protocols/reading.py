@@ -1,7 +1,5 @@
 """A protocol file becomes a Protocol, or a list of everything that is wrong with it."""
 
-import tomllib
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from itertools import pairwise
@@ -12,11 +10,12 @@ from teamrehab.domain.checks import CHECKS
 from teamrehab.domain.protocol import Criterion, Protocol, Stage
 from teamrehab.language import _
 from teamrehab.protocols.errors import ProtocolError
-from teamrehab.protocols.tables import Table
+from teamrehab.protocols.files import load_toml, read_text
+from teamrehab.protocols.intake import read_intake
+from teamrehab.protocols.ladders import check_ladders, read_faults, read_ladders
+from teamrehab.protocols.tables import Table, check_doubles
 
 FORMAT = 1
-LARGEST = 1_000_000
-"""Bytes; a protocol is a page of text."""
 
 
 def read_protocol(text: str, file: str = "") -> Protocol:
@@ -39,22 +38,6 @@ def check_file(path: Path) -> tuple[ProtocolError, ...]:
     return parse(text, path.name)[1]
 
 
-def read_text(path: Path) -> str:
-    """Return the text of a file; raises ProtocolError where it is no readable text."""
-    try:
-        if path.stat().st_size > LARGEST:
-            raise _too_large(path.name)
-        return path.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError as error:
-        where = _("byte {number}").format(number=error.start)
-        raise _whole_file(
-            path.name, where, _("text in UTF-8"), _("Save it as UTF-8.")
-        ) from None
-    except OSError as error:
-        why = error.strerror or type(error).__name__
-        raise _whole_file(path.name, why, _("a readable file"), _("Check the path.")) from None
-
-
 def parse(text: str, file: str) -> tuple[Protocol, tuple[ProtocolError, ...]]:
     """Return what could be read and every fault; it counts only where there is no fault."""
     values, fault = load_toml(text, file)
@@ -69,27 +52,14 @@ def parse(text: str, file: str) -> tuple[Protocol, tuple[ProtocolError, ...]]:
     return protocol, tuple(faults)
 
 
-def load_toml(text: str, file: str) -> tuple[Mapping[str, Any], ProtocolError | None]:
-    """Return the values of a TOML text, or why it is none."""
-    if len(text.encode("utf-8", "surrogatepass")) > LARGEST:
-        return {}, _too_large(file)
-    try:
-        return tomllib.loads(text), None
-    except tomllib.TOMLDecodeError as error:
-        remedy = _("Compare with a protocol that loads.")
-        return {}, _whole_file(file, str(error), _("text in the TOML format"), remedy)
-    except RecursionError:
-        remedy = _("Write lists and tables without so many brackets.")
-        return {}, _whole_file(file, _("deep nesting"), _("tables two levels deep"), remedy)
-
-
 def _protocol(table: Table) -> Protocol:
     stages = tuple(_stage(stage) for stage in table.tables("stage"))
+    injuries = table.words("injuries", required=True)
     protocol = Protocol(
         key=table.text("key"),
         name=table.text("name"),
         version=table.text("version"),
-        injuries=table.words("injuries", required=True),
+        injuries=injuries,
         stages=stages,
         sign_off=_criteria(table, "sign_off"),
         reviewed_by=table.text("reviewed_by", required=False),
@@ -97,6 +67,9 @@ def _protocol(table: Table) -> Protocol:
         cautions=table.words("cautions"),
         may_sign=table.words("may_sign"),
         starter=table.flag("starter"),
+        ladders=read_ladders(table, len(stages)),
+        faults=read_faults(table),
+        intake=read_intake(table, injuries),
     )
     table.close()
     return protocol
@@ -109,6 +82,8 @@ def _stage(table: Table) -> Stage:
         entry=_criteria(table, "entry"),
         exit=_criteria(table, "exit"),
         caution=table.text("caution", required=False),
+        minutes=table.whole_or_none("minutes", 1, 300),
+        symptom=table.whole_or_none("symptom", 0, 10),
     )
     table.close()
     return stage
@@ -174,15 +149,9 @@ def _check_whole(table: Table, protocol: Protocol) -> None:
         if after.phase < before.phase:
             allowed = _("{phase} or more, as in the stage before").format(phase=before.phase)
             table.refuse(f"{after.name}, phase", after.phase, allowed)
-    _check_doubles(table, "key", (criterion.key for criterion in _all_criteria(protocol)))
-    _check_doubles(table, "stage, name", (stage.name for stage in protocol.stages))
-
-
-def _check_doubles(table: Table, key: str, names: Iterable[str]) -> None:
-    for name, count in Counter(name for name in names if name).items():
-        if count > 1:
-            allowed = _("each name once in a protocol")
-            table.refuse(key, name, allowed, _("Give one of them another name."))
+    check_doubles(table, "key", (criterion.key for criterion in _all_criteria(protocol)))
+    check_doubles(table, "stage, name", (stage.name for stage in protocol.stages))
+    check_ladders(table, protocol)
 
 
 def _all_criteria(protocol: Protocol) -> Iterable[Criterion]:
@@ -194,15 +163,3 @@ def _all_criteria(protocol: Protocol) -> Iterable[Criterion]:
 
 def _nothing() -> Protocol:
     return Protocol(key="", name="", version="", injuries=(), stages=(), sign_off=())
-
-
-def _too_large(file: str) -> ProtocolError:
-    allowed = _("at most 1 MB of text")
-    remedy = _("A protocol is a page of text: check that this is one.")
-    return _whole_file(file, _("a larger file"), allowed, remedy)
-
-
-def _whole_file(file: str, value: str, allowed: str, remedy: str) -> ProtocolError:
-    return ProtocolError(
-        file=file, key=_("the whole file"), value=value, allowed=allowed, remedy=remedy
-    )

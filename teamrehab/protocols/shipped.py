@@ -4,7 +4,8 @@ from functools import lru_cache
 
 from teamrehab.domain.protocol import Protocol
 from teamrehab.locations import RESOURCES
-from teamrehab.protocols.reading import read_protocol, read_text
+from teamrehab.protocols.files import read_text
+from teamrehab.protocols.reading import read_protocol
 
 
 def load_protocols() -> dict[str, Protocol]:

@@ -1,5 +1,6 @@
 """Reading one table of a TOML file value by value, with every fault noted by name."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -50,6 +51,11 @@ class Table:
         if value is not None:
             self.refuse(key, value, allowed)
         return low
+
+    def whole_or_none(self, key: str, low: int, high: int) -> int | None:
+        """Return a whole number within limits, None where it does not stand."""
+        self.asked.add(key)
+        return self.whole(key, low, high) if key in self.values else None
 
     def flag(self, key: str) -> bool:
         """Return true or false; false where it does not stand."""
@@ -143,3 +149,11 @@ class Table:
         if value is None and required:
             self.refuse(key, _("nothing"), allowed, _("Add it."))
         return value
+
+
+def check_doubles(table: Table, key: str, names: Iterable[str]) -> None:
+    """Note each name that stands more than once."""
+    for name, count in Counter(name for name in names if name).items():
+        if count > 1:
+            allowed = _("each name once in a protocol")
+            table.refuse(key, name, allowed, _("Give one of them another name."))
