@@ -14,10 +14,12 @@ V = TypeVar("V")
 class Choice(QWidget, Generic[V]):
     """Answers in a row; ``value`` is the chosen one or None while nothing is chosen.
 
-    ``at_first`` is the place of the answer chosen before anybody touches it.
+    ``at_first`` is the place of the answer chosen before anybody touches it. ``lettered``
+    follows an answer given by its letter: no arrow key is on its way to another one.
     """
 
     chosen = Signal()
+    lettered = Signal()
 
     def __init__(
         self, answers: Sequence[tuple[V, str]], *, at_first: int | None = None
@@ -54,6 +56,7 @@ class Choice(QWidget, Generic[V]):
             if typed and button.text().casefold().startswith(typed):
                 button.setFocus()
                 button.click()
+                self.lettered.emit()
                 return
         super().keyPressEvent(event)
 

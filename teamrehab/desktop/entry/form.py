@@ -19,6 +19,7 @@ from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.maybe import Maybe
 from teamrehab.desktop.entry.pair import Pair
+from teamrehab.desktop.entry.pick import Pick
 from teamrehab.desktop.forms import Field, form_layout, row, without_mnemonic
 from teamrehab.domain.plausibility import Implausible
 from teamrehab.language import _
@@ -90,6 +91,8 @@ class Form(QWidget):
             _let_shrink(widget)
         if isinstance(widget, Choice):
             widget.name_answers(without_mnemonic(label))
+        if isinstance(widget, Pick):
+            widget.name(without_mnemonic(label))
         if isinstance(widget, Pair):
             widget.name_sides(without_mnemonic(label))
         if isinstance(widget, Maybe):
@@ -193,6 +196,7 @@ _EDITED: dict[type[QWidget], str] = {
     QDateTimeEdit: "dateTimeChanged",
     Choice: "chosen",
     Pair: "edited",
+    Pick: "edited",
     Maybe: "edited",
     QAbstractButton: "clicked",
 }

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 from PySide6.QtWidgets import QLineEdit
 
 from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.pick import Pick
 from teamrehab.desktop.forms import ChoiceField, without_mnemonic
 from teamrehab.domain.measures import Feeling, Symptom
 from teamrehab.domain.plausibility import Implausible
@@ -66,6 +67,13 @@ class Reading:
         """Return what was chosen from a list; nothing chosen is trouble."""
         return self._insist(choice.value, field)
 
+    def picked(self, pick: Pick[T], field: str) -> T | None:
+        """Return what was taken; words that were typed and stand for nobody are trouble."""
+        if pick.value is None and pick.typed:
+            self._open.append(_not_taken(pick.typed, without_mnemonic(field)))
+            return None
+        return self._insist(pick.value, field)
+
     def _insist(self, value: T | None, field: str) -> T | None:
         if value is None:
             self._open.append(_not_answered(without_mnemonic(field)))
@@ -99,6 +107,15 @@ def _not_answered(field: str) -> Implausible:
         value=_("not answered"),
         allowed=_("an answer is needed"),
         remedy=_("Choose one; nothing is recorded that was not observed."),
+    )
+
+
+def _not_taken(typed: str, field: str) -> Implausible:
+    return Implausible(
+        field=field,
+        value=typed[:40],
+        allowed=_("one of the list is needed"),
+        remedy=_("Type a part of it, then Enter takes the one that is marked."),
     )
 
 

@@ -1,0 +1,1 @@
+"""After training: the evening typed row by row, its end, and the next morning."""
