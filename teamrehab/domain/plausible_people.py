@@ -6,7 +6,7 @@ from teamrehab.domain.athletes import Athlete, StaffMember, Team
 from teamrehab.domain.availability import Absence
 from teamrehab.domain.days import Exposure
 from teamrehab.domain.implausible import Found, Moment, day_between, needed, number
-from teamrehab.domain.plausible_entries import MINUTES
+from teamrehab.domain.plausible_entries import MINUTES, SCORE
 from teamrehab.domain.sheets import Disclosed
 from teamrehab.language import _
 
@@ -42,9 +42,10 @@ def absence(away: Absence, _moment: Moment) -> Found:
 
 
 def exposure(minutes: Exposure, moment: Moment) -> Found:
-    """Yield what cannot be true of minutes taken part."""
+    """Yield what cannot be true of minutes taken part, and of the effort of them."""
     yield from day_between(_("Day"), minutes.on, None, moment.today)
     yield from number(_("Minutes"), minutes.minutes, MINUTES, _("minutes"))
+    yield from number(_("Effort (RPE)"), minutes.effort, SCORE, "")
 
 
 def disclosed(said: Disclosed, _moment: Moment) -> Found:

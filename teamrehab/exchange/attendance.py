@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from teamrehab.domain.athletes import Athlete
 from teamrehab.domain.implausible import Implausible
+from teamrehab.domain.plausible_entries import MINUTES, SCORE
 from teamrehab.domain.written import blank, shortened
 from teamrehab.exchange import attendance_columns as columns
 from teamrehab.exchange.attendance_columns import Part
@@ -14,9 +15,6 @@ from teamrehab.exchange.attendance_names import SquadNames, squad_names
 from teamrehab.exchange.cells import RefusedCellError, refused, unarmed
 from teamrehab.exchange.problems import RowProblem
 from teamrehab.language import _
-
-MINUTES = range(301)
-EFFORT = range(11)
 
 _LINES = re.compile(r"\r\n|\r|\n")
 _DELIMITERS = "\t;,"
@@ -71,6 +69,11 @@ def preview_attendance(text: str, squad: Sequence[Athlete]) -> AttendancePreview
     return AttendancePreview(rows=rows, problems=problems, not_recognised=unread)
 
 
+def line_of(text: str, line: int) -> str:
+    """Return one line of a pasted text as it came, to be shown beside its problem."""
+    return _LINES.split(text)[line - 1].strip()
+
+
 def _split(text: str) -> Iterator[tuple[int, Sequence[str]]]:
     """Yield (line, cells) of every line in which something can be seen.
 
@@ -114,7 +117,7 @@ def _row(line: int, said: Mapping[Part, str], names: SquadNames) -> AttendanceRo
         line=line,
         athlete=names.who(number, name),
         minutes=_whole(_("Minutes"), said[Part.MINUTES], MINUTES),
-        effort=_whole(_("Effort (RPE)"), said[Part.EFFORT], EFFORT),
+        effort=_whole(_("Effort (RPE)"), said[Part.EFFORT], SCORE),
     )
 
 

@@ -1,0 +1,1 @@
+"""A team session: attendance, minutes and effort of the whole squad in one grid."""

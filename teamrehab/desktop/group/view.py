@@ -1,0 +1,241 @@
+"""A team session or match: the whole squad in one grid, typed or pasted, saved in one go."""
+
+from functools import partial
+
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
+from PySide6.QtGui import QHideEvent, QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.buttons import main_button
+from teamrehab.desktop.group import draft as drafts
+from teamrehab.desktop.group import rows
+from teamrehab.desktop.group.header import SessionHeader
+from teamrehab.desktop.group.not_read import NotRead
+from teamrehab.desktop.group.table import GroupTable
+from teamrehab.desktop.group.typed import GridRow, complaint, exposure_of, with_length
+from teamrehab.desktop.session import Session
+from teamrehab.domain.days import Exposure
+from teamrehab.domain.history import Standing
+from teamrehab.exchange.attendance import preview_attendance
+from teamrehab.language import _, counted
+from teamrehab.records import Casebook, Receipt
+from teamrehab.tasks.board import Board
+from teamrehab.tasks.group import Occasion, save_team_session, team_session
+
+_KEEP_EVERY_MS = 2_000
+
+
+class TeamSessionView(QWidget):
+    """``told`` carries what was done, for the status line. Untouched rows save nothing."""
+
+    told = Signal(str)
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._clock = session.about.clock
+        self._board: Board | None = None
+        self._saving, self._kept = False, ""
+        self.header = SessionHeader(self._clock.today())
+        self.table = GroupTable(self._complaint, self._clock.zone)
+        self.not_read = NotRead()
+        self.state = text("", Type.SMALL)
+        self.save = main_button(_("Save the session (Ctrl+Enter)"), self._save)
+        self._keeping = QTimer(self, interval=_KEEP_EVERY_MS)
+        self._lay_out()
+        self._connect()
+
+    @property
+    def has_unsaved(self) -> bool:
+        """Return whether a row is typed that is not in the casebook yet."""
+        return any(row.touched for row in self.table.rows.rows)
+
+    @property
+    def occasion(self) -> Occasion:
+        """Return which session is being entered."""
+        return self.header.occasion
+
+    def show_board(self, board: Board) -> None:
+        """Show the squad as it stands now; what is typed stays, and a day that turned too."""
+        first, self._board = self._board is None, board
+        if first:
+            self._session.ask(_drafts, self._restore)
+        elif not self.has_unsaved and not self.isVisible():
+            self.header.day.show_day(board.squad.day)
+        self._ask_saved()
+
+    def begin(self) -> None:
+        """Put the cursor where typing begins: the length, then the first athlete."""
+        if self.header.length.text() or self.has_unsaved:
+            self.table.begin()
+        else:
+            self.header.length.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # --- what is saved, and what is typed over it
+
+    def _ask_saved(self) -> None:
+        asked = self.occasion
+        self._session.ask(partial(team_session, occasion=asked), partial(self._show, asked))
+
+    def _show(self, asked: Occasion, saved: tuple[Standing[Exposure], ...]) -> None:
+        if self._board is not None and asked == self.occasion:
+            before = {row.athlete.athlete_id: row for row in self.table.rows.rows}
+            self.table.show_rows(rows.rows_of(self._board.squad, asked.on, saved, before))
+            self._tell_state()
+
+    def _restore(self, kept: dict[str, str]) -> None:
+        self._kept = kept.get(drafts.PLACE, "")
+        found = drafts.from_text(self._kept)
+        if found is None or self._board is None:
+            return
+        self.header.show_occasion(found.occasion, found.length)
+        squad = rows.rows_of(self._board.squad, found.occasion.on, (), {})
+        self.table.show_rows([drafts.restored(found, row) for row in squad])
+        self.not_read.show_words(found.not_read)
+        self.told.emit(_("What was typed of a team session and not saved is here again."))
+        self._ask_saved()
+
+    def _complaint(self, row: GridRow) -> str:
+        return complaint(row, self.occasion, self._clock.today())
+
+    # --- typing and pasting
+
+    def _take_length(self, length: str) -> None:
+        self.table.length = length
+        self.table.change(partial(with_length, length=length))
+
+    def _take_paste(self, pasted: str) -> None:
+        if self._board is None:
+            return
+        found = preview_attendance(pasted, [row.athlete for row in self.table.rows.rows])
+        self.table.change(partial(rows.pasted, found=found, length=self.header.length.text()))
+        self.not_read.show_paste(found, pasted)
+        filled = sum(not row.says_nothing for row in found.rows)
+        words = counted("{count} row is filled in", "{count} rows are filled in", filled)
+        self.told.emit(_("{rows}. Nothing is saved yet.").format(rows=words))
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # --- saving
+
+    def _save(self) -> None:
+        typed = [row for row in self.table.rows.rows if row.touched]
+        wrong = [row for row in typed if self._complaint(row)]
+        if wrong:
+            self.table.go_to(self.table.rows.rows.index(wrong[0]))
+            self._tell_state()
+        elif typed and not self._saving:
+            self._saving = True
+            values = [exposure_of(row, self.occasion) for row in typed]
+            noted = [value for value in values if value is not None]
+            save = partial(save_team_session, exposures=noted)
+            self._session.write(save, "", self._saved, self._not_saved)
+
+    def _saved(self, _receipt: Receipt | None) -> None:
+        self._saving = False
+        self.not_read.show_words("")
+        self._session.ask(partial(team_session, occasion=self.occasion), self._show_saved)
+
+    def _show_saved(self, saved: tuple[Standing[Exposure], ...]) -> None:
+        self._show(self.occasion, saved)
+        self._keep_draft()
+        self.told.emit(_("The team session is saved."))
+
+    def _not_saved(self, error: Exception) -> None:
+        self._saving = False
+        self.state.setText(str(error))
+        self._session.failed.emit(error)
+
+    # --- the draft
+
+    def _keep_draft(self) -> None:
+        """Keep what is typed in the casebook, outside its facts; drop it once it is saved."""
+        table = self.table.rows.rows
+        not_read = self.not_read.words if self.has_unsaved else ""
+        kept = drafts.draft_of(self.occasion, self.header.length.text(), table, not_read)
+        words = drafts.to_text(kept) if kept.rows else ""
+        if words != self._kept and self._session.is_open:
+            self._kept = words
+            self._session.ask(partial(_keep, words=words), _nothing)
+
+    def _tell_state(self) -> None:
+        table = self.table.rows.rows
+        wrong = sum(bool(self._complaint(row)) for row in table)
+        touched = sum(row.touched for row in table)
+        words = counted("{count} row typed", "{count} rows typed", touched)
+        if wrong:
+            bad = counted("{count} cannot stand", "{count} cannot stand", wrong)
+            words = _("{typed}, {wrong}: look at the last column.").format(
+                typed=words, wrong=bad
+            )
+        self.state.setText(words if touched else "")
+        self.save.setEnabled(bool(touched))
+
+    def _choose(self) -> None:
+        self.table.viewport().update()
+        self._ask_saved()
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self._save()
+        else:
+            super().keyPressEvent(event)
+
+    @override
+    def hideEvent(self, event: QHideEvent) -> None:
+        self._keep_draft()
+        super().hideEvent(event)
+
+    @override
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.ActivationChange and not self.isActiveWindow():
+            self._keep_draft()
+
+    def _connect(self) -> None:
+        self.header.chosen.connect(self._choose)
+        self.header.length_typed.connect(self._take_length)
+        self.header.done.connect(self.table.begin)
+        self.table.changed.connect(self._tell_state)
+        self.table.pasted.connect(self._take_paste)
+        self.table.told.connect(self.told)
+        self._keeping.timeout.connect(self._keep_draft)
+        self._keeping.start()
+
+    def _lay_out(self) -> None:
+        foot = QHBoxLayout()
+        foot.setSpacing(Space.APART)
+        foot.addWidget(self.save)
+        foot.addWidget(self.state)
+        foot.addStretch(1)
+        foot.addWidget(text(_keys(), Type.SMALL))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, Space.NEAR)
+        column.setSpacing(Space.NEAR)
+        column.addWidget(self.header)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.not_read)
+        column.addLayout(foot)
+        self._tell_state()
+
+
+def _keys() -> str:
+    return _("Y there   N not there   digits, + is 10   Enter down   Ctrl+V a list")
+
+
+def _drafts(casebook: Casebook) -> dict[str, str]:
+    return casebook.drafts()
+
+
+def _keep(casebook: Casebook, words: str) -> None:
+    if words:
+        casebook.keep_draft(drafts.PLACE, words)
+    else:
+        casebook.drop_draft(drafts.PLACE)
+
+
+def _nothing(_answer: object) -> None:
+    """A draft that is kept is not talked about."""

@@ -1,0 +1,50 @@
+"""A team session or match of the whole squad: what stands of it, and saving it in one go."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from teamrehab.domain.days import Exposure
+from teamrehab.domain.history import Standing
+from teamrehab.records import Casebook, Receipt
+from teamrehab.tasks.refusals import insist
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Occasion:
+    """Which session: its day, training or match, and which of the day (counted from 1)."""
+
+    on: date
+    match: bool = False
+    session: int = 1
+
+
+def team_session(casebook: Casebook, occasion: Occasion) -> tuple[Standing[Exposure], ...]:
+    """Return what stands of one session; of two versions of an athlete both."""
+    return tuple(
+        fact for fact in casebook.all_of(Exposure) if occasion_of(fact.value) == occasion
+    )
+
+
+def save_team_session(casebook: Casebook, exposures: Sequence[Exposure]) -> Receipt | None:
+    """Note minutes and effort of a session, all in one transaction; None if all stand already.
+
+    What stood about an athlete and this session is replaced, never doubled.
+
+    Raises:
+        ImplausibleError: one of them cannot stand; nothing was written.
+    """
+    insist(casebook.clock.today(), None, *exposures)
+    asked = {occasion_of(one) for one in exposures}
+    known = {
+        fact.value
+        for fact in casebook.all_of(Exposure)
+        if fact.versions == 1 and occasion_of(fact.value) in asked
+    }
+    new = [one for one in dict.fromkeys(exposures) if one not in known]
+    return casebook.note(*new) if new else None
+
+
+def occasion_of(exposure: Exposure) -> Occasion:
+    """Return which session an exposure belongs to."""
+    return Occasion(on=exposure.on, match=exposure.match, session=exposure.session)
