@@ -211,7 +211,7 @@ class Course:
             case=self.case,
             facts=tuple(
                 Standing(
-                    fact_id=f"f{number}",
+                    fact_id=f"f{number:04}",
                     value=fact,
                     author="staff-2",
                     noted_at=datetime.combine(fact.on, time(20), UTC),

@@ -16,6 +16,7 @@ from random import Random
 from typing import Any
 
 from demo_roster.course import Course, Legs
+from demo_roster.evenings import note_done, note_levels, note_mornings
 from demo_roster.exposure import weeks
 from demo_roster.past import OPEN, illnesses, injuries
 from demo_roster.people import STAFF, squad
@@ -28,6 +29,7 @@ from teamrehab.domain.injuries import (
     CaseClosed,
     Clearance,
     Diagnosis,
+    LevelMoved,
     ProtocolChosen,
     Side,
     StageMoved,
@@ -36,6 +38,7 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    MorningResponse,
     RunTest,
     SessionEntry,
 )
@@ -53,6 +56,8 @@ TABLES: Mapping[str, tuple[type, ...]] = {
     "closed.csv": (CaseClosed,),
     "tests.csv": (FunctionCheck, HeelRaiseTest, HopTest, RunTest),
     "sessions.csv": (SessionEntry,),
+    "levels.csv": (LevelMoved,),
+    "mornings.csv": (MorningResponse,),
 }
 
 Flat = dict[str, str]
@@ -94,10 +99,15 @@ def _courses(people: Sequence[Any], legs: Mapping[str, Legs], rng: Random) -> li
     ]
     closed += [closed_illness(n, plan, rng) for n, plan in enumerate(ill, len(plans) + 1)]
     present = Present(people, dict(legs), len(closed) + 1, rng)
-    courses = closed + open_cases(present, _last_gastrocnemius(closed))
-    for course in courses:
+    still_open = open_cases(present, _last_gastrocnemius(closed))
+    for course in still_open:
+        note_done(course)
+        note_mornings(course)
+    for course in closed + still_open:
         course.settle()
-    return courses
+    for course in still_open:
+        note_levels(course)
+    return closed + still_open
 
 
 def _last_gastrocnemius(closed: Sequence[Course]) -> tuple[int, Side, str]:

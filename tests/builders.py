@@ -53,7 +53,7 @@ def case(**changes) -> Case:
 def standing(value, author: str = "s1") -> Standing:
     """Return a value as a standing fact, noted in the evening of its day."""
     noted = datetime.combine(value.on, time(20), UTC)
-    return Standing(fact_id=f"f{next(_ids)}", value=value, author=author, noted_at=noted)
+    return Standing(fact_id=f"f{next(_ids):06}", value=value, author=author, noted_at=noted)
 
 
 def history(*values, of=None, by=None, baseline=()) -> History:

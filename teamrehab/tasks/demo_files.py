@@ -15,6 +15,7 @@ from teamrehab.domain.injuries import (
     CaseClosed,
     Clearance,
     Diagnosis,
+    LevelMoved,
     ProtocolChosen,
     StageMoved,
 )
@@ -22,6 +23,7 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    MorningResponse,
     RunTest,
     SessionEntry,
 )
@@ -33,16 +35,21 @@ ANCHOR = date(2026, 10, 5)
 TEAM = Team(name="Velmarsh Harriers", sport="football")
 SEASONS = timedelta(weeks=4 * 53)
 
-_TABLES: Mapping[str, type] = {
+_TABLES: Mapping[str, type | None] = {
     "cases.csv": Case,
     "diagnoses.csv": Diagnosis,
     "protocols.csv": ProtocolChosen,
+    "mornings.csv": MorningResponse,
+    "sessions.csv": SessionEntry,
+    "tests.csv": None,
     "stages.csv": StageMoved,
+    "levels.csv": LevelMoved,
     "availability.csv": AvailabilityStated,
     "clearances.csv": Clearance,
     "closed.csv": CaseClosed,
-    "sessions.csv": SessionEntry,
 }
+"""In the order in which a day writes them: what was seen before what was decided. None: each
+row says which test it is."""
 _TESTS: Mapping[str, type] = {
     kind.__name__: kind for kind in (FunctionCheck, HeelRaiseTest, HopTest, RunTest)
 }
@@ -63,9 +70,9 @@ def facts(folder: Path, team: Team) -> list[Any]:
 
 def _dated(folder: Path) -> Iterator[Any]:
     for name, kind in _TABLES.items():
-        yield from (_value(kind, row) for row in _rows(folder / name))
-    for row in _rows(folder / "tests.csv"):
-        yield _value(_TESTS[row.pop("kind")], {"case_id": ""} | row)
+        for row in _rows(folder / name):
+            shape = kind or _TESTS[row.pop("kind")]
+            yield _value(shape, row if kind else {"case_id": ""} | row)
 
 
 def _athletes(path: Path) -> list[Athlete]:

@@ -17,8 +17,18 @@ from teamrehab.domain.days import Exposure, Fixture, week_of
 from teamrehab.domain.days_lost import days_lost
 from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Proposal
-from teamrehab.domain.injuries import Case, CaseClosed, Certainty, Nature, Scope, StageMoved
-from teamrehab.domain.measures import HeelRaiseTest, HopTest
+from teamrehab.domain.injuries import (
+    Case,
+    CaseClosed,
+    Certainty,
+    LevelMoved,
+    Nature,
+    ProtocolChosen,
+    Scope,
+    StageMoved,
+)
+from teamrehab.domain.levels import level_proposals
+from teamrehab.domain.measures import HeelRaiseTest, HopTest, MorningResponse
 from teamrehab.domain.plausibility import check
 from teamrehab.forecast import course_of, fit, published_figures
 from teamrehab.locations import DEMO_ROSTER
@@ -32,7 +42,7 @@ from teamrehab.records import (
 from teamrehab.tasks.demo import demo_folder, facts_for, make_demo
 from teamrehab.tasks.demo_files import ANCHOR
 from teamrehab.tasks.refusals import RefusedError
-from tests.builders import clock
+from tests.builders import clock, history
 from tests.records.books import CHEAP
 
 WEEK = [ANCHOR + timedelta(days=days) for days in range(7)]
@@ -193,6 +203,57 @@ def without(case, moves):
     from dataclasses import replace
 
     return replace(case, facts=tuple(f for f in case.facts if f.value not in moves))
+
+
+def test_every_level_was_accepted_as_the_program_proposed_it_that_evening(demo):
+    accepted = 0
+    for case in demo[1]:
+        told = case.of(LevelMoved)
+        for index, move in enumerate(told):
+            before = without(case, set(told[index:]))
+            protocol = load_protocols()[case.protocol.protocol]
+            found = level_proposals(before, protocol, move.on)
+            proposed = {each.ladder.key: each.proposed for each in found}
+            assert proposed[move.ladder] == move.proposed == move.level
+            accepted += 1
+    assert accepted > 20
+
+
+def test_open_calf_cases_have_levels_and_calm_mornings_and_nothing_stops_them(demo):
+    calves = [c for c in open_(demo) if c.diagnosis.injury == "calf_strain"]
+    assert len(calves) == 2
+    for case in calves:
+        assert len(case.of(LevelMoved)) >= 3
+        mornings = case.of(MorningResponse)
+        assert max(response.on for response in mornings) == ANCHOR
+        felt = {}
+        for session in case.sessions:
+            felt[session.on] = max(felt.get(session.on, 0), session.symptom.score)
+        for response in mornings:
+            before = felt.get(response.on - timedelta(days=1))
+            assert before is None or response.symptom.score <= before
+        assert decide(case, load_protocols()["calf_strain"], ANCHOR).proposal is Proposal.STAY
+
+
+def test_in_the_anchor_week_a_step_is_left_to_be_accepted():
+    left = 0
+    for today in WEEK[:5]:
+        for case in histories(today):
+            protocol = load_protocols()[case.protocol.protocol]
+            ups = level_proposals(case, protocol, today)
+            left += any(each.proposed > each.level for each in ups)
+    assert left >= 3
+
+
+def histories(today):
+    """Return the open cases that follow a protocol, from the facts of the demo."""
+    facts = facts_for(ANCHOR, today, Team(name="Velmarsh Harriers"))
+    athletes = {f.athlete_id: f for f in facts if isinstance(f, Athlete)}
+    ended = {f.case_id for f in facts if isinstance(f, CaseClosed)}
+    for case in (f for f in facts if isinstance(f, Case) and f.case_id not in ended):
+        own = [f for f in facts if getattr(f, "case_id", "") == case.case_id]
+        if any(isinstance(f, ProtocolChosen) for f in own):
+            yield history(*own, of=case, by=athletes[case.athlete_id])
 
 
 def test_the_fit_learns_from_the_demos_own_courses(demo):
