@@ -1,0 +1,80 @@
+"""How the cursor of a row goes from cell to cell, and what a key that does not fit is told."""
+
+from dataclasses import replace
+
+from teamrehab.desktop.evening.typed import MAIN, Cell, TypedRow
+from teamrehab.language import _
+
+
+def next_cell(row: TypedRow) -> Cell:
+    """Return the next empty cell, the minutes where all others are filled."""
+    if row.missed is not None or row.done is None:
+        return Cell.DONE
+    if row.symptom is None:
+        return Cell.SYMPTOM
+    return Cell.EFFORT if row.effort is None else Cell.MINUTES
+
+
+def back(row: TypedRow) -> TypedRow:
+    """Return the row with the cursor back from a part of it to its next empty cell."""
+    return replace(row, cell=next_cell(row), line=0, in_faults=False)
+
+
+def go(row: TypedRow, step: int) -> TypedRow:
+    """Return the row with the cursor one cell on or back; the others wait for the first."""
+    if row.done is None:
+        return replace(row, cell=Cell.DONE)
+    place = min(max(MAIN.index(row.cell) + step, 0), len(MAIN) - 1)
+    return replace(row, cell=MAIN[place])
+
+
+def clear_before(row: TypedRow) -> TypedRow:
+    """Return the row without its last digit of minutes, or without the cell before."""
+    if row.cell is Cell.MINUTES and row.minutes is not None:
+        return replace(row, minutes=row.minutes // 10 or None)
+    if row.cell is Cell.MINUTES:
+        return replace(row, effort=None, cell=Cell.EFFORT)
+    if row.cell is Cell.EFFORT and row.effort is not None:
+        return replace(row, effort=None)
+    if row.cell is Cell.EFFORT or (row.cell is Cell.SYMPTOM and row.symptom is not None):
+        return replace(row, symptom=None, feeling=None, safety=(), cell=Cell.SYMPTOM)
+    if row.cell is Cell.SYMPTOM and row.exercises:
+        last = len(row.exercises) - 1
+        return replace(row, cell=Cell.EXERCISES, line=last, in_faults=True)
+    return clear_done(row)
+
+
+def clear_done(row: TypedRow) -> TypedRow:
+    """Return the row without its first cell, or say that there is nothing to clear."""
+    if row.done is None and row.missed is None:
+        return replace(row, said=_("Nothing is typed before this. Esc empties the row."))
+    return replace(row, done=None, missed=None, words="", exercises=(), cell=Cell.DONE)
+
+
+def bad(row: TypedRow, sign: str) -> TypedRow:
+    """Return the row as it was, with what may be typed where the cursor is."""
+    shown = sign if sign.isprintable() and sign.strip() else _("a key that types nothing")
+    return replace(row, said=_remedy(row.cell).format(key=shown))
+
+
+def _remedy(cell: Cell) -> str:
+    return {
+        Cell.DONE: _(
+            "Done: {key} - Y as planned, P partly, M more, N not done, X not seen."
+            " Type the letter."
+        ),
+        Cell.REASON: _(
+            "Not done: {key} - S symptom, I ill, A away, D decided by staff, T the athlete,"
+            " O other. Type the letter."
+        ),
+        Cell.SYMPTOM: _("Symptom: {key} - a digit 0 to 9, or + for 10. Type the digit."),
+        Cell.EFFORT: _("Effort: {key} - a digit 0 to 9, or + for 10. Type the digit."),
+        Cell.MINUTES: _(
+            "Minutes: {key} - a number from 0 to 300. Type digits, or Enter saves."
+        ),
+        Cell.EXERCISES: _(
+            "Exercise: {key} - the sets done, then the numbers of the faults seen."
+            " Type digits, or Enter goes on."
+        ),
+        Cell.SAFETY: _("Question: {key} - Y or N. Type the letter."),
+    }[cell]

@@ -1,0 +1,48 @@
+"""What Enter does in a row: ask for what lacks, ask the four questions, or save."""
+
+from dataclasses import replace
+
+from teamrehab.desktop.evening.cell_moves import next_cell
+from teamrehab.desktop.evening.typed import QUESTIONS, Cell, Tonight, TypedRow
+from teamrehab.language import _
+
+_LACKING = "lacking"
+
+
+def enter(row: TypedRow, tonight: Tonight, *, asked: str = "") -> TypedRow:
+    """Return the row ready to be saved, or with what stands in the way.
+
+    Symptom and effort that nobody typed are asked about once; a second Enter leaves them as
+    not asked.
+    """
+    trouble = _in_the_way(row)
+    if trouble:
+        return replace(row, said=trouble, cell=next_cell(row))
+    lacking = _not_typed(row)
+    if lacking and asked != _LACKING:
+        return replace(row, said=lacking, asked=_LACKING, cell=next_cell(row))
+    if tonight.why(row) and len(row.safety) < QUESTIONS:
+        return replace(row, cell=Cell.SAFETY, safety=())
+    return replace(row, ready=True)
+
+
+def _in_the_way(row: TypedRow) -> str:
+    if row.is_empty:
+        return _("Nothing is typed: this row stays not entered. Down goes on.")
+    if row.done is None and row.missed is None and row.has_session and not row.tests:
+        return _("Done is not typed: Y as planned, P partly, M more. Esc empties the row.")
+    if row.tests and row.painkiller is None:
+        return _("Tests need one answer: a painkiller in the last 24 h? K once yes, twice no.")
+    return ""
+
+
+def _not_typed(row: TypedRow) -> str:
+    if row.done is None:
+        return ""
+    if row.symptom is None and row.effort is None:
+        return _("Symptom and effort are not typed. Enter again saves them as not asked.")
+    if row.symptom is None:
+        return _("The symptom is not typed. Enter again saves it as not asked.")
+    if row.effort is None:
+        return _("The effort is not typed. Enter again saves it as not asked.")
+    return ""

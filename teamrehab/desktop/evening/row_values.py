@@ -1,0 +1,143 @@
+"""What a typed row says as values, and a saved one as it was typed."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from teamrehab.desktop.evening.typed import (
+    QUESTIONS,
+    Tonight,
+    TypedExercise,
+    TypedRow,
+)
+from teamrehab.domain.injuries import Remark
+from teamrehab.domain.measures import (
+    Done,
+    ExerciseDone,
+    SafetyCheck,
+    SessionEntry,
+    SessionMissed,
+    Test,
+)
+from teamrehab.domain.safety import flag_of
+
+Ids = Callable[[str], str]
+"""Answers the id of one thing of a row by its name: the same each time it is asked."""
+
+
+def values(
+    row: TypedRow, tonight: Tonight, ids: Ids, tests: Sequence[Test] = ()
+) -> tuple[Any, ...]:
+    """Return what is typed as values to note together, () where nothing is typed.
+
+    A session done as planned is the plan: its exercises with their sets, its minutes. Whatever
+    else nobody typed was not asked.
+    """
+    if row.is_empty:
+        return ()
+    return (
+        *_session(row, tonight, ids),
+        *_safety(row, tonight, ids),
+        *tests,
+        *_note(row, tonight, ids),
+    )
+
+
+def typed_again(value: SessionEntry | SessionMissed, tonight: Tonight) -> TypedRow:
+    """Return a saved session as a row, to be corrected."""
+    if isinstance(value, SessionMissed):
+        return TypedRow(missed=value.reason, words=value.text)
+    symptom = value.symptom
+    return TypedRow(
+        done=value.done,
+        symptom=None if symptom is None else symptom.score,
+        feeling=symptom.feeling if symptom is not None and symptom.score else None,
+        effort=value.effort,
+        minutes=value.minutes,
+        limp=value.limp,
+        painkiller=value.painkiller,
+        kind=None if value.kind is tonight.plan.kind else value.kind,
+        exercises=_seen_again(value, tonight) if value.done is Done.PARTLY else (),
+    )
+
+
+def _session(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
+    about = {**_about(tonight), "session_id": ids("session")}
+    if row.missed is not None:
+        return (SessionMissed(**about, reason=row.missed, text=row.words.strip()),)
+    if row.done is None:
+        return ()
+    plan = tonight.plan
+    planned = row.done is Done.AS_PLANNED and row.kind is None
+    entry = SessionEntry(
+        **about,
+        kind=row.kind or plan.kind,
+        minutes=plan.minutes if row.minutes is None and planned else row.minutes,
+        effort=row.effort,
+        symptom=row.felt,
+        limp=row.limp,
+        painkiller=row.painkiller,
+        done=row.done,
+        exercises=_as_planned(tonight) if planned else _as_seen(row, tonight),
+    )
+    return (entry,)
+
+
+def _as_planned(tonight: Tonight) -> tuple[ExerciseDone, ...]:
+    return tuple(
+        ExerciseDone(exercise=one.exercise, level=one.level, sets=one.sets)
+        for one in tonight.plan.exercises
+    )
+
+
+def _as_seen(row: TypedRow, tonight: Tonight) -> tuple[ExerciseDone, ...]:
+    """Return the exercises of which something was typed."""
+    pairs = zip(tonight.plan.exercises, row.exercises, strict=False)
+    return tuple(
+        ExerciseDone(
+            exercise=planned.exercise, level=planned.level, sets=seen.sets, faults=seen.faults
+        )
+        for planned, seen in pairs
+        if seen != TypedExercise()
+    )
+
+
+def _seen_again(entry: SessionEntry, tonight: Tonight) -> tuple[TypedExercise, ...]:
+    noted = {(one.exercise, one.level): one for one in entry.exercises}
+    found = (noted.get((one.exercise, one.level)) for one in tonight.plan.exercises)
+    return tuple(
+        TypedExercise() if one is None else TypedExercise(sets=one.sets, faults=one.faults)
+        for one in found
+    )
+
+
+def _safety(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
+    check = check_of(row, tonight, ids("check"))
+    if check is None:
+        return ()
+    flag = flag_of(check, ids("flag"))
+    return (check,) if flag is None else (check, flag)
+
+
+def check_of(row: TypedRow, tonight: Tonight, check_id: str) -> SafetyCheck | None:
+    """Return the answers to the four questions, None before all are given."""
+    if len(row.safety) < QUESTIONS:
+        return None
+    same_spot, swollen, push_off, chest = row.safety
+    return SafetyCheck(
+        **_about(tonight),
+        check_id=check_id,
+        same_spot=same_spot,
+        swollen_or_warm=swollen,
+        can_push_off=push_off,
+        chest_or_breath=chest,
+    )
+
+
+def _note(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
+    words = row.note.strip()
+    return (Remark(**_about(tonight), remark_id=ids("remark"), text=words),) if words else ()
+
+
+def _about(tonight: Tonight) -> dict[str, Any]:
+    line = tonight.line
+    return {"case_id": line.case_id, "athlete_id": line.athlete_id, "on": tonight.on}

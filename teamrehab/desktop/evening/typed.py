@@ -1,0 +1,179 @@
+"""One row of the evening as far as it is typed; nothing here knows the screen."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import StrEnum
+
+import msgspec
+
+from teamrehab.domain.measures import (
+    Done,
+    Feeling,
+    Missed,
+    SafetyCheck,
+    SessionEntry,
+    SessionKind,
+    Symptom,
+)
+from teamrehab.domain.mornings import morning_rise
+from teamrehab.domain.plans import Plan
+from teamrehab.domain.protocol import FormFault
+from teamrehab.domain.safety import why_asked
+from teamrehab.reports.evening import EveningLine
+
+QUESTIONS = 4
+"""How many questions are asked before a symptom that is not accepted silently is saved."""
+
+
+class Cell(StrEnum):
+    """Where the cursor of a row is."""
+
+    DONE = "done"
+    REASON = "reason"
+    WORDS = "words"
+    EXERCISES = "exercises"
+    SYMPTOM = "symptom"
+    EFFORT = "effort"
+    MINUTES = "minutes"
+    TESTS = "tests"
+    NOTE = "note"
+    SAFETY = "safety"
+
+
+MAIN = (Cell.DONE, Cell.SYMPTOM, Cell.EFFORT, Cell.MINUTES)
+"""The cells every row shows, in the order in which they are typed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedExercise:
+    """What was seen of one planned exercise: sets done, and faults by their key."""
+
+    sets: int | None = None
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedRow:
+    """A row as typed; None and "" are what nobody typed.
+
+    ``exercises`` follow the order of the plan, () while they are not opened. ``tests`` are the
+    texts of the test fields by their names. ``line`` and ``in_faults`` say where the cursor is
+    among the exercises. ``letter_may_follow``: the key before was the digit of the symptom.
+    ``asked``: the same key again takes what was asked about. ``said`` answers the last key,
+    ``ready`` says that it was an Enter that saves.
+    """
+
+    done: Done | None = None
+    missed: Missed | None = None
+    words: str = ""
+    symptom: int | None = None
+    feeling: Feeling | None = None
+    effort: int | None = None
+    minutes: int | None = None
+    limp: bool | None = None
+    painkiller: bool | None = None
+    kind: SessionKind | None = None
+    exercises: tuple[TypedExercise, ...] = ()
+    tests: tuple[tuple[str, str], ...] = ()
+    note: str = ""
+    safety: tuple[bool, ...] = ()
+    cell: Cell = Cell.DONE
+    line: int = 0
+    in_faults: bool = False
+    letter_may_follow: bool = False
+    asked: str = ""
+    said: str = ""
+    ready: bool = False
+
+    @property
+    def is_empty(self) -> bool:
+        """Return whether nothing is typed, wherever the cursor is."""
+        return self.content == TypedRow()
+
+    @property
+    def content(self) -> "TypedRow":
+        """Return the row without its cursor and what was said."""
+        return replace(
+            self,
+            cell=Cell.DONE,
+            line=0,
+            in_faults=False,
+            letter_may_follow=False,
+            asked="",
+            said="",
+            ready=False,
+        )
+
+    @property
+    def felt(self) -> Symptom | None:
+        """Return the symptom typed; without a letter it is pain."""
+        if self.symptom is None:
+            return None
+        return Symptom(self.symptom, self.feeling or Feeling.PAIN)
+
+    @property
+    def has_session(self) -> bool:
+        """Return whether something is typed that belongs to a session done."""
+        numbers = (self.symptom, self.effort, self.minutes, self.limp, self.painkiller)
+        return any(n is not None for n in (*numbers, self.kind)) or bool(self.exercises)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tonight:
+    """What the keys of a row answer to: the line, the evening, the faults one may see."""
+
+    line: EveningLine
+    on: date
+    faults: tuple[FormFault, ...] = ()
+
+    @property
+    def plan(self) -> Plan:
+        """Return the plan; a stopped athlete has none."""
+        plan = self.line.plan
+        return Plan(kind=plan.kind) if self.line.stopped else plan
+
+    def why(self, row: TypedRow) -> tuple[str, ...]:
+        """Return why the four questions are asked, without what was answered before."""
+        if row.done is None:
+            return ()
+        rise = morning_rise(self.line.history, self.on)
+        found = why_asked(row.felt, row.limp, self.line.phase, rise)
+        return tuple(reason for reason in found if reason not in self._answered(rise))
+
+    def _answered(self, rise: tuple[int, int] | None) -> set[str]:
+        """Return the reasons of a check that stands for this day."""
+        history, phase = self.line.history, self.line.phase
+        if not any(check.on == self.on for check in history.of(SafetyCheck)):
+            return set()
+        noted = [f.value for f in self.line.noted if isinstance(f.value, SessionEntry)]
+        told = [why_asked(one.symptom, one.limp, phase, rise) for one in noted]
+        return {
+            reason
+            for reasons in (*told, why_asked(None, None, phase, rise))
+            for reason in reasons
+        }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A row that is not saved, as it survives a crash: with the ids its facts will have.
+
+    ``replaces`` is the fact that a correction replaces, "" for a first entry.
+    """
+
+    typed: TypedRow
+    ids: dict[str, str]
+    replaces: str = ""
+
+
+def draft_text(draft: Draft) -> str:
+    """Return a draft as text."""
+    return msgspec.json.encode(draft).decode()
+
+
+def read_draft(text: str) -> Draft | None:
+    """Return the draft in a text, None where it is none this program can read."""
+    try:
+        return msgspec.json.decode(text, type=Draft)
+    except msgspec.DecodeError:
+        return None
