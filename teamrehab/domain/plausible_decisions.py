@@ -104,6 +104,8 @@ def return_decision(decision: ReturnDecision, moment: Moment) -> Found:
             allowed=_("this day has passed"),
             remedy=_("Type a coming day, or leave it empty."),
         )
+    earliest = max(moment.today, decision.not_before or moment.today)
+    yield from day_between(_("Expected back"), decision.expected, earliest, None)
 
 
 def clearance(signed: Clearance, moment: Moment) -> Found:

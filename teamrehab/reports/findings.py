@@ -25,6 +25,7 @@ class LikelyReturn:
     """The likely return as it is shown: a range of 8 in 10, its median, chances for matches.
 
     ``club_cases`` are of all injuries, ``same_injury_cases`` of this one (None: not known).
+    ``expected`` is a clinician's opinion, a day and never a range.
     """
 
     earliest: date | None
@@ -35,6 +36,7 @@ class LikelyReturn:
     same_injury_cases: int | None = None
     pace: float = 1.0
     not_before: date | None = None
+    expected: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +127,8 @@ class CoachLine:
     ``printed_name`` is the Latin spelling for a font without the athlete's own letters.
     ``chances`` follow the sheet's coming matches one by one; they are empty for who plays,
     as long as nobody has decided otherwise for one of them.
-    ``disclosed`` is a sentence the athlete agreed to have on this sheet.
+    ``expected`` is the day the medical staff expect, a person's opinion. ``disclosed`` is a
+    sentence the athlete agreed to have on this sheet.
     """
 
     number: int | None
@@ -140,6 +143,7 @@ class CoachLine:
     not_before: date | None = None
     earliest: date | None = None
     latest: date | None = None
+    expected: date | None = None
     chances: tuple[ChanceInWords, ...] = ()
     next_update: datetime | None = None
     reason: str = ""

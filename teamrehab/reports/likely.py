@@ -15,26 +15,50 @@ from teamrehab.reports.findings import FixtureChance, LikelyReturn
 class Foreseen:
     """A case with its estimate after a person's decision, or why it has none.
 
-    Both are None while the estimate is still being worked out.
+    Both are None while the estimate is still being worked out. ``expected`` is the coming day
+    on which a clinician expects the athlete back.
     """
 
     history: History
     estimate: Estimate | None = None
     why_none: NoEstimate | None = None
+    expected: date | None = None
 
     @property
     def days_out(self) -> tuple[bool, date]:
-        """Return what orders cases by how long they keep out: unknown, then the latest day."""
-        unknown = self.estimate is None
+        """Return what orders cases by how long they keep out: unknown, then the latest day.
+
+        A person's opinion beats the range.
+        """
+        if self.expected is not None:
+            return False, self.expected
         latest = None if self.estimate is None else self.estimate.window[1]
-        return unknown, latest or date.max
+        return self.estimate is None, latest or date.max
 
 
-def foresee(history: History, found: Estimate | NoEstimate | None) -> Foreseen:
+def foresee(history: History, found: Estimate | NoEstimate | None, today: date) -> Foreseen:
     """Return a case with what is known of its return; a person's decision is applied."""
+    opinion = None if history.decision is None else history.decision.expected
+    expected = opinion if opinion is not None and opinion >= today else None
     if isinstance(found, Estimate):
-        return Foreseen(history, estimate=cut(found, history.decision))
-    return Foreseen(history, why_none=found)
+        return Foreseen(history, cut(found, history.decision), expected=expected)
+    return Foreseen(history, why_none=found, expected=expected)
+
+
+def expected_back(
+    leading: Foreseen, keeping_out: Sequence[Foreseen], decided: "Decided"
+) -> date | None:
+    """Return the day a clinician expects for the case that keeps out longest.
+
+    None where it is not that case's own opinion that decides: it restricts nothing, another day
+    is decided after it, or a red flag is open. A case of which nothing is known leads, so its
+    silence is never covered by an opinion about another.
+    """
+    flagged = any(one.history.open_red_flags for one in keeping_out)
+    if leading not in keeping_out or flagged or leading.expected is None:
+        return None
+    overruled = decided.not_before is not None and leading.expected < decided.not_before
+    return None if overruled else leading.expected
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,24 +101,26 @@ def _stated_out(today: date, cases: Sequence[History]) -> Iterator[date]:
 
 
 def likely_return(
-    leading: Estimate | None,
+    leading: Foreseen,
     keeping_out: Sequence[Foreseen],
     decided: Decided,
     fixtures: Sequence[Fixture],
     *,
     same_day: bool,
 ) -> LikelyReturn | None:
-    """Return the likely return, or None where there is neither a range nor a decision.
+    """Return the likely return, or None where there is no range, decision or opinion.
 
     The range is the leading one, never before a decided day; the chance for a match is the
     smallest of the cases that keep out; a match that is ruled out has none.
     """
     found = (_chance(f, keeping_out, decided, same_day=same_day) for f in fixtures)
     chances = tuple(chance for chance in found if chance is not None)
-    if leading is not None and keeping_out:
-        return replace(_range_of(leading, decided), chances=chances)
+    expected = expected_back(leading, keeping_out, decided)
+    if leading.estimate is not None and keeping_out:
+        found_range = _range_of(leading.estimate, decided)
+        return replace(found_range, chances=chances, expected=expected)
     ruled_out = tuple(chance for chance in chances if chance.decided)
-    if decided.not_before is None and not ruled_out:
+    if decided.not_before is None and not ruled_out and expected is None:
         return None
     return LikelyReturn(
         earliest=None,
@@ -102,6 +128,7 @@ def likely_return(
         latest=None,
         chances=ruled_out,
         not_before=decided.not_before,
+        expected=expected,
     )
 
 

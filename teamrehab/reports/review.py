@@ -76,7 +76,7 @@ def _row(athlete: Athlete, known: _Known) -> SquadRow:
 
 def _with_cases(row: SquadRow, cases: Sequence[History], known: _Known) -> SquadRow:
     """Fill in the clinical columns from the case that keeps the athlete out longest."""
-    foreseen = [foresee(h, known.estimates.get(h.case.case_id)) for h in cases]
+    foreseen = [foresee(h, known.estimates.get(h.case.case_id), known.today) for h in cases]
     keeping_out = [f for f in foreseen if _keeps_out(f.history, known.today)]
     leading = max(keeping_out or foreseen, key=lambda f: _weight(f, known.today))
     history = leading.history
@@ -134,7 +134,7 @@ def _likely(
 ) -> LikelyReturn | None:
     """Return the likely return; what is decided counts for cases that restrict nothing too."""
     return likely_return(
-        leading.estimate,
+        leading,
         keeping_out,
         decided_on(known.today, cases),
         known.squad.coming(COMING_MATCHES),

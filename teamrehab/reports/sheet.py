@@ -142,6 +142,7 @@ def _with_range(line: CoachLine, row: SquadRow) -> CoachLine:
         not_before=likely.not_before,
         earliest=likely.earliest,
         latest=likely.latest,
+        expected=likely.expected,
     )
 
 

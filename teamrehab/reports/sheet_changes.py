@@ -2,13 +2,15 @@
 
 from collections.abc import Sequence
 
+from teamrehab.domain.availability import Match
 from teamrehab.domain.history import Squad
 from teamrehab.domain.sheets import SheetIssued, SheetLine
 from teamrehab.language import _, counted
 from teamrehab.reports.findings import SquadRow
 from teamrehab.reports.sheet_matches import match_answer
-from teamrehab.reports.wording import day_words, match_words, training_words, window_words
+from teamrehab.reports.wording import assessed_words, match_words, training_words, window_words
 from teamrehab.reports.wording_limits import limits_words
+from teamrehab.reports.wording_sheet import expected_words, not_before_words
 
 
 def sheet_line(squad: Squad, row: SquadRow) -> SheetLine:
@@ -55,13 +57,16 @@ def _gone(squad: Squad, gone: Sequence[str]) -> list[str]:
 
 
 def _window(row: SquadRow) -> str:
-    """Return the likely return as the sheet remembers it: a decision, else the range."""
+    """Return the likely return as the sheet remembers it: what persons said, else the range.
+
+    An opinion stands beside the range on the sheet, so both are remembered.
+    """
     likely = row.likely
     if likely is None:
         return ""
-    if likely.not_before is not None:
-        return _("not before {day}").format(day=day_words(likely.not_before))
-    return window_words(likely.earliest, likely.latest)
+    decided, expected = not_before_words(likely.not_before), expected_words(likely.expected)
+    window = "" if decided else window_words(likely.earliest, likely.latest)
+    return "; ".join(part for part in (decided, expected, window) if part)
 
 
 def _changes_of(name: str, before: SheetLine | None, now: SheetLine) -> tuple[str, ...]:
@@ -104,10 +109,21 @@ def _limits(name: str, before: SheetLine, now: SheetLine) -> str:
 
 
 def _return(name: str, before: SheetLine, now: SheetLine) -> str:
-    if now.window == before.window or not now.window:
+    if now.window == before.window:
         return ""
+    if not now.window:
+        return _taken_back(name, before, now)
     if not before.window:
         return _("{name}: return {now}").format(name=name, now=now.window)
     return _("{name}: return {now} (was {before})").format(
         name=name, now=now.window, before=before.window
+    )
+
+
+def _taken_back(name: str, before: SheetLine, now: SheetLine) -> str:
+    """Return that nothing is foreseen any more of who does not play; who plays needs none."""
+    if now.match in {Match.AVAILABLE, Match.LIMITED}:
+        return ""
+    return _("{name}: return {now} (was {before})").format(
+        name=name, now=assessed_words(None), before=before.window
     )

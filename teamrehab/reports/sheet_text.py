@@ -7,6 +7,7 @@ from teamrehab.reports.findings import CoachLine, CoachSheet
 from teamrehab.reports.wording import day_words, match_outlook_words, moment_words, today_words
 from teamrehab.reports.wording_sheet import (
     decision_words,
+    expected_words,
     match_head,
     may_not_words,
     may_words,
@@ -82,7 +83,13 @@ def _group(
 
 
 def _limited(line: CoachLine) -> list[str]:
-    return [may_words(line), may_not_words(line), until_words(line), *_matches(line)]
+    return [
+        may_words(line),
+        may_not_words(line),
+        until_words(line),
+        expected_words(line.expected),
+        *_matches(line),
+    ]
 
 
 def _out(line: CoachLine) -> list[str]:
@@ -91,7 +98,9 @@ def _out(line: CoachLine) -> list[str]:
 
 
 def _full(line: CoachLine) -> list[str]:
-    return [] if line.plays else [*_matches(line), line.reason]
+    if line.plays:
+        return []
+    return [expected_words(line.expected), *_matches(line), line.reason]
 
 
 def _away(line: CoachLine) -> list[str]:

@@ -1,6 +1,6 @@
 """Criteria, proposals and reasons in words, for the medical staff only."""
 
-from datetime import date
+from collections.abc import Iterator
 
 from teamrehab.domain.decision import (
     CriterionResult,
@@ -182,23 +182,24 @@ def no_estimate_words(why: NoEstimate) -> str:
 
 
 def likely_words(likely: LikelyReturn | None, why: NoEstimate | None) -> str:
-    """Return the likely return in words, a person's decision first; "" while worked out."""
-    if likely is not None and likely.not_before is not None:
-        return _decided_words(likely.not_before, likely)
-    if likely is not None and likely.earliest is not None:
-        return range_words(likely.earliest, likely.latest)
-    if likely is not None and likely.chances:
-        return _ruled_out_words(likely)
+    """Return the likely return in words, what persons said first; "" while worked out."""
+    said = [] if likely is None else [part for part in _known_words(likely) if part]
+    if said:
+        return "; ".join(said)
     return "" if why is None else no_estimate_words(why)
 
 
-def _decided_words(not_before: date, likely: LikelyReturn) -> str:
-    day = day_words(not_before)
-    if likely.earliest is None:
-        return _("not before {day}, decided").format(day=day)
-    return _("not before {day}, decided; {range}").format(
-        day=day, range=range_words(likely.earliest, likely.latest)
-    )
+def _known_words(likely: LikelyReturn) -> Iterator[str]:
+    """Yield what is decided, what a clinician expects, and the range."""
+    if likely.not_before is not None:
+        yield _("not before {day}, decided").format(day=day_words(likely.not_before))
+    elif likely.earliest is None and likely.chances:
+        yield _ruled_out_words(likely)
+    if likely.expected is not None:
+        day = day_words(likely.expected)
+        yield _("expected by the medical staff: {day}").format(day=day)
+    if likely.earliest is not None:
+        yield range_words(likely.earliest, likely.latest)
 
 
 def _ruled_out_words(likely: LikelyReturn) -> str:

@@ -1,5 +1,7 @@
 """The sentences of the coach's sheet, the same on paper and in plain text."""
 
+from datetime import date
+
 from teamrehab.language import _
 from teamrehab.reports.findings import CoachLine, CoachSheet, MatchOutlook
 from teamrehab.reports.wording import (
@@ -73,14 +75,23 @@ def until_words(line: CoachLine) -> str:
 
 
 def return_words(line: CoachLine) -> str:
-    """Return the likely return: a decision first, then the range, else being assessed."""
-    window = range_words(line.earliest, line.latest)
-    if line.not_before is None:
-        return window or assessed_words(None)
-    day = day_words(line.not_before)
-    if window:
-        return _("not before {day}; {range}").format(day=day, range=window)
-    return _("not before {day}").format(day=day)
+    """Return the likely return: what persons said, then the range, else being assessed."""
+    parts = [
+        not_before_words(line.not_before),
+        expected_words(line.expected),
+        range_words(line.earliest, line.latest),
+    ]
+    return "; ".join(part for part in parts if part) or assessed_words(None)
+
+
+def not_before_words(day: date | None) -> str:
+    """Return a decision about the first day that remains possible, "" without one."""
+    return "" if day is None else _("not before {day}").format(day=day_words(day))
+
+
+def expected_words(day: date | None) -> str:
+    """Return the day the medical staff expect, "" where they name none."""
+    return "" if day is None else _("expected about {day}").format(day=day_words(day))
 
 
 def update_words(line: CoachLine) -> str:

@@ -39,20 +39,20 @@ def open_case(
     casebook: Casebook,
     case: Case,
     stated: AvailabilityStated,
-    expected: ReturnDecision | None = None,
+    *more: RedFlag | ReturnDecision,
 ) -> Receipt:
     """Note an injury or illness and what it allows, in one go.
 
-    ``expected``: the return a clinician expects. A head injury allows nothing, whatever was
-    typed, and raises a red flag for today's doctor.
+    ``more`` is what was asked along with it: a red flag, the return a clinician expects. With
+    a red flag nothing is allowed, whatever was typed; a head injury raises one by itself, for
+    today's doctor.
     """
-    opinions = () if expected is None else (expected,)
-    insist(casebook.clock.today(), None, case, stated, *opinions)
+    insist(casebook.clock.today(), None, case, stated, *more)
     _insist_on_coach_words(stated)
-    if not case.head_injury:
-        return casebook.note(case, stated, *opinions)
-    out = replace(stated, training=Training.NONE, match=Match.NOT_AVAILABLE, limits=())
-    return casebook.note(case, out, head_flag(case), *opinions)
+    noted = (*more, head_flag(case)) if case.head_injury else more
+    if any(isinstance(value, RedFlag) for value in noted):
+        stated = replace(stated, training=Training.NONE, match=Match.NOT_AVAILABLE, limits=())
+    return casebook.note(case, stated, *noted)
 
 
 def diagnose(

@@ -32,6 +32,8 @@ def notes_the_injury_in_a_hurry(physio: Physio) -> None:
     physio.write(form.side, "l")
     physio.write(form.area, "lower")
     physio.write(form.what, f"felt a kick from behind, {MARKERS[0]}")
+    physio.write(form.flags.chest, "n")
+    physio.write(form.flags.pop, "n")
     physio.write(form.training, "n")
     physio.save()
     assert physio.row.training is Training.NONE

@@ -38,7 +38,7 @@ _KEYS = {
     Act.DIAGNOSIS: "Ctrl+D",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
-_ILL = (Act.AVAILABILITY, Act.SESSION, Act.CLOSE, Act.NOTE)
+_ILL = (Act.AVAILABILITY, Act.DECIDE, Act.CLOSE, Act.NOTE)
 _HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
 
 
@@ -121,7 +121,7 @@ def _words(act: Act) -> str:
         Act.CASE: _("Correct the case..."),
         Act.DIAGNOSIS: _("Diagnosis and protocol..."),
         Act.MOVE: _("Open a stage..."),
-        Act.DECIDE: _("Not before, ruled out..."),
+        Act.DECIDE: _("Decide about the return..."),
         Act.FLAG: _("Red flag..."),
         Act.CLEAR: _("Sign a clearance..."),
         Act.CLOSE: _("Close the case..."),

@@ -193,8 +193,8 @@ def _earlier_words(history: History, portrait: Portrait) -> str:
 
 
 def _open_case(values: tuple[Any, ...]) -> Save:
-    case, stated = values
-    return lambda book: cases.open_case(book, case, stated)
+    case, stated, *more = values
+    return lambda book: cases.open_case(book, case, stated, *more)
 
 
 def _away(desk: Desk) -> Asked:

@@ -1,4 +1,4 @@
-"""A person's decision about the return: not before a day, ruled out for matches."""
+"""A person's decision about the return: not before a day, expected back, ruled out."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -34,6 +34,10 @@ class DecisionForm(Form):
         first = before.not_before if before else None
         self.not_before = Maybe(DayField(first or occasion.today), ticked=first is not None)
         self.add(_("&Not before"), self.not_before)
+        opinion = before.expected if before else None
+        self.expected = Maybe(DayField(opinion or occasion.today), ticked=opinion is not None)
+        hint = _("the clinician's opinion; the coach is told the day as one")
+        self.add(_("E&xpected back"), self.expected, hint)
         self.ruled_out: dict[str, QCheckBox] = {}
         for fixture in fixtures:
             box = QCheckBox(fixture_words(fixture).replace("&", "&&"))
@@ -68,14 +72,18 @@ class DecisionForm(Form):
             not_before=self.not_before.field.day if self.not_before.ticked else None,
             ruled_out=self._ruled_out(),
             why=self.why.words,
+            expected=self.expected.field.day if self.expected.ticked else None,
         )
         return (decision,)
 
     def _decides_something(self) -> bool:
         """Return whether a day or a match is named, or an earlier decision is taken back."""
         before = self._before
-        stood = before is not None and (before.not_before or before.ruled_out)
-        return self.not_before.ticked or bool(self._ruled_out()) or bool(stood)
+        stood = before is not None and (
+            before.not_before or before.ruled_out or before.expected
+        )
+        named = self.not_before.ticked or self.expected.ticked
+        return named or bool(self._ruled_out()) or bool(stood)
 
     def _ruled_out(self) -> tuple[str, ...]:
         """Return the matches ticked, after those decided before that have no box here."""

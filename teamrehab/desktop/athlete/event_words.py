@@ -165,9 +165,10 @@ def _decision(decided: ReturnDecision, told: Told) -> list[str]:
     known = {f.fixture_id: fixture_words(f) for f in told.fixtures}
     named = [known[key] for key in decided.ruled_out if key in known]
     unnamed = len(decided.ruled_out) - len(named)
-    day = decided.not_before
+    day, opinion = decided.not_before, decided.expected
     parts = [
         _("not before {day}").format(day=day_words(day)) if day else "",
+        _("expected back {day}").format(day=day_words(opinion)) if opinion else "",
         *(_("ruled out for {match}").format(match=match) for match in named),
     ]
     if unnamed:

@@ -6,6 +6,8 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.appearance import Type, text
+from teamrehab.desktop.athlete.flag_words import meanwhile_words, what_to_do
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
@@ -32,6 +34,20 @@ class RedFlagForm(Form):
             ]
         )
         self.add(self._urgency_words, self.urgency)
+        self.to_do = text("", Type.COMPLAINT)
+        self.to_do.setWordWrap(True)
+        self.to_do.hide()
+        self.rows.addRow(self.to_do)
+        meanwhile = _("From then on: {meanwhile}").format(meanwhile=meanwhile_words())
+        self.meanwhile = text(meanwhile)
+        self.meanwhile.setWordWrap(True)
+        self.rows.addRow(self.meanwhile)
+        self.urgency.chosen.connect(self._say)
+
+    def _say(self) -> None:
+        if (urgency := self.urgency.value()) is not None:
+            self.to_do.setText(what_to_do(urgency))
+            self.to_do.show()
 
     @property
     @override

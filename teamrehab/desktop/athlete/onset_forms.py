@@ -9,6 +9,7 @@ from typing_extensions import override
 
 from teamrehab.desktop.athlete.availability_form import training_answers
 from teamrehab.desktop.athlete.limits_part import LimitsPart
+from teamrehab.desktop.athlete.onset_parts import ExpectedField, OnsetFlags, caution_line
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import DayField, MomentField
 from teamrehab.desktop.entry.form import Form
@@ -17,6 +18,7 @@ from teamrehab.desktop.entry.typed import Reading
 from teamrehab.desktop.forms import ChoiceField
 from teamrehab.domain.availability import AvailabilityStated, Limit, Match, Training
 from teamrehab.domain.injuries import Case, Nature, Side
+from teamrehab.domain.onset import OnsetSigns
 from teamrehab.language import _
 
 REASSESS_AFTER = timedelta(days=2)
@@ -24,7 +26,11 @@ REASSESS_AFTER = timedelta(days=2)
 
 
 class _OnsetForm(Form):
-    """What injury and illness share: day, words, training tomorrow, when to look again."""
+    """What injury and illness share: red flags, training tomorrow, when to look again.
+
+    Its values are the case, what it allows, and where there are some a red flag and the day on
+    which a clinician expects the athlete back.
+    """
 
     def __init__(self, occasion: Occasion, parent: QWidget | None) -> None:
         super().__init__(parent)
@@ -34,20 +40,32 @@ class _OnsetForm(Form):
         self.day = DayField(occasion.today)
         self.training = Choice(training_answers())
 
-    def add_training(self) -> None:
+    def add_flags(self, *, of_injury: bool) -> None:
+        """Add the questions about red flags."""
+        self.flags = OnsetFlags(self, self.occasion, of_injury=of_injury)
+
+    def add_training(self, review_words: str) -> None:
         """Add the questions that stand last."""
         self.add(self._training_words, self.training, _("matches are then to be decided"))
         self.limits = LimitsPart(self)
         self.limits.show_rows(False)  # noqa: FBT003  as Qt's own
         self.training.chosen.connect(self._show_limits)
         self.reassess = MomentField(self.occasion.today + REASSESS_AFTER, 12)
-        self.add(
-            _("Reassess &on"), self.reassess, _("the coach is told this as the next update")
-        )
+        hint = _("the coach is told this as the next update")
+        self.add(review_words, self.reassess, hint, names=(_("Reassess on"),))
+        self.expected = ExpectedField(self, self.occasion)
 
-    def allowed(self, case: Case, training: Training | None) -> AvailabilityStated:
-        """Return what the new case allows from its onset on."""
-        return allowed_at_onset(case, training, self.limits.limits())
+    def opening(
+        self, case: Case, training: Training | None, signs: OnsetSigns
+    ) -> tuple[Any, ...]:
+        """Return all that is noted with a new case."""
+        stated = allowed_at_onset(case, training, self.limits.limits())
+        return (
+            case,
+            stated,
+            *self.flags.flags(case, signs),
+            *self.expected.decisions(case),
+        )
 
     def _show_limits(self) -> None:
         self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
@@ -75,7 +93,8 @@ class InjuryForm(_OnsetForm):
         self.add(self._side_words, self.side)
         self.add(self._area_words, self.area, names=(_("Part of the body"),))
         self.add(_("What happened"), self.what, _("clinical; never on the coach's sheet"))
-        self.add_training()
+        self.add_flags(of_injury=True)
+        self.add_training(_("Reassess &on"))
         self.add(_("&Day of onset"), self.day)
         self.add(_("Head &injury"), self.head)
         self.recurrence: ChoiceField[str] = ChoiceField([("", _("none")), *earlier], chosen="")
@@ -86,6 +105,7 @@ class InjuryForm(_OnsetForm):
         self.add(_("O&peration"), self.operation, detail=True)
         self.add(_("S&ensitive"), self.sensitive, detail=True)
         self.add_details_button()
+        self.rows.addRow(caution_line())
 
     @property
     @override
@@ -102,6 +122,7 @@ class InjuryForm(_OnsetForm):
         reading = Reading()
         side = reading.answer(self.side, self._side_words)
         area = reading.chosen(self.area, self._area_words)
+        signs = self.flags.read(reading)
         training = reading.answer(self.training, self._training_words)
         reading.finish()
         case = Case(
@@ -117,11 +138,11 @@ class InjuryForm(_OnsetForm):
             sensitive=self.sensitive.isChecked(),
             recurrence_of=self.recurrence.value or "",
         )
-        return case, self.allowed(case, training)
+        return self.opening(case, training, signs)
 
 
 class IllnessForm(_OnsetForm):
-    """An illness: a word for the medical staff, training tomorrow, reassess on."""
+    """An illness: a word for the medical staff, training tomorrow, review on, expected back."""
 
     def __init__(self, occasion: Occasion, parent: QWidget | None = None) -> None:
         super().__init__(occasion, parent)
@@ -129,9 +150,11 @@ class IllnessForm(_OnsetForm):
         self.sensitive = QCheckBox(_("show it only on the case"))
         hint = _("clinical; never on the coach's sheet")
         self.add(_("&What"), self.what, hint, names=(_("What happened"),))
-        self.add_training()
+        self.add_flags(of_injury=False)
+        self.add_training(_("&Review on"))
         self.add(_("&Day of onset"), self.day)
         self.add(_("&Sensitive"), self.sensitive)
+        self.rows.addRow(caution_line())
 
     @property
     @override
@@ -146,6 +169,7 @@ class IllnessForm(_OnsetForm):
     @override
     def values(self) -> tuple[Any, ...]:
         reading = Reading()
+        signs = self.flags.read(reading)
         training = reading.answer(self.training, self._training_words)
         reading.finish()
         case = Case(
@@ -157,7 +181,7 @@ class IllnessForm(_OnsetForm):
             reassess_on=self.reassess.moment,
             sensitive=self.sensitive.isChecked(),
         )
-        return case, self.allowed(case, training)
+        return self.opening(case, training, signs)
 
 
 class AreaField(ChoiceField[str]):

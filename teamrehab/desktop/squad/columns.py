@@ -125,7 +125,7 @@ def likely_text(row: SquadRow) -> str:
     likely = row.likely
     if likely is None:
         return _none_yet(row.no_estimate)
-    if likely.earliest is None:
+    if likely.earliest is None or likely.expected is not None:
         return likely_words(likely, row.no_estimate)
     if likely.latest is None:
         return _("{day} or later").format(day=day_words(likely.earliest))
@@ -208,7 +208,11 @@ def _stage_order(row: SquadRow) -> float | None:
 
 def _likely_order(row: SquadRow) -> int | None:
     likely = row.likely
-    return None if likely is None else _order(likely.median or likely.not_before)
+    return (
+        None
+        if likely is None
+        else _order(likely.expected or likely.median or likely.not_before)
+    )
 
 
 def _order(day: date | None) -> int | None:

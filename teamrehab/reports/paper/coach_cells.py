@@ -8,6 +8,7 @@ from teamrehab.reports.findings import CoachLine
 from teamrehab.reports.paper.discs import Disc
 from teamrehab.reports.paper.page import MUTED, Size, words
 from teamrehab.reports.wording_sheet import (
+    expected_words,
     may_not_words,
     may_words,
     return_words,
@@ -40,9 +41,13 @@ def middle(line: CoachLine, size: Size) -> list[Flowable]:
         update = _("Next update: {when}").format(when=update_words(line))
         said = [(_unbroken(return_words(line)), size.style(9.5, heavy=True)), (update, small)]
     elif line.training is Training.WITH_LIMITS:
-        said = [(may_words(line), body), (may_not_words(line), size.style(9.5, heavy=True))]
+        said = [
+            (may_words(line), body),
+            (may_not_words(line), size.style(9.5, heavy=True)),
+            (expected_words(line.expected), small),
+        ]
     else:
-        said = []
+        said = [(expected_words(line.expected), small)]
     said.append((line.disclosed, body))
     return [words(text, style) for text, style in said if text]
 

@@ -40,6 +40,12 @@ def raises(test_id, number, left, right, **changes):
     return HeelRaiseTest(test_id=test_id, on=day(number), **IDS, **(values | changes))
 
 
+def no_red_flag(qtbot, form):
+    """Answer both questions about red flags of a new injury."""
+    qtbot.keyClicks(form.flags.chest, "n")
+    qtbot.keyClicks(form.flags.pop, "n")
+
+
 def course():
     """Return what stands of the case: a calf strain with Strength opened on day 7."""
     version = load_protocols()["calf_strain"].version

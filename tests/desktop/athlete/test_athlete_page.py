@@ -32,7 +32,7 @@ from teamrehab.domain.injuries import (
 )
 from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, KneeToWallTest, Raises
 from tests.builders import day
-from tests.desktop.athlete.conftest import IDS, TODAY
+from tests.desktop.athlete.conftest import IDS, TODAY, no_red_flag
 
 
 def click(qtbot, button):
@@ -307,6 +307,7 @@ def test_a_new_injury_of_a_healthy_athlete_takes_a_few_keys(opened, qtbot):
     qtbot.keyClicks(form.side, "r")
     qtbot.keyClicks(form.area, "thigh")
     qtbot.keyClicks(form.what, "pulled up in a sprint")
+    no_red_flag(qtbot, form)
     qtbot.keyClicks(form.training, "n")
     opened.save()
     (new,) = [c for c in opened.noted(Case) if c.athlete_id == "a2"]
@@ -328,6 +329,7 @@ def test_a_new_injury_can_be_the_recurrence_of_a_closed_case(opened, qtbot):
     form = opened.ask(Act.INJURY).form
     qtbot.keyClicks(form.side, "l")
     qtbot.keyClicks(form.area, "lower")
+    no_red_flag(qtbot, form)
     qtbot.keyClicks(form.training, "n")
     qtbot.keyClicks(form.recurrence, "calf")
     opened.save()
@@ -362,6 +364,7 @@ def test_an_illness_is_its_own_case_and_two_cases_can_be_switched(opened, qtbot)
     assert not view.switch.isVisible()
     dialog = opened.ask(Act.ILLNESS)
     qtbot.keyClicks(dialog.form.what, "fever since noon")
+    qtbot.keyClicks(dialog.form.flags.chest, "n")
     qtbot.keyClicks(dialog.form.training, "n")
     opened.save()
     assert [c.nature for c in opened.noted(Case)] == [Nature.INJURY, Nature.ILLNESS]
@@ -377,6 +380,7 @@ def test_the_injury_chosen_proposes_its_protocol_and_muscles(opened, qtbot):
     dialog = opened.ask(Act.INJURY)
     qtbot.keyClicks(dialog.form.side, "l")
     qtbot.keyClicks(dialog.form.area, "lower")
+    no_red_flag(qtbot, dialog.form)
     qtbot.keyClicks(dialog.form.training, "n")
     opened.save()
     dialog = opened.ask(Act.DIAGNOSIS)

@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.domain.injuries import Case, Nature, RedFlag, Remark, Side
 from tests.builders import day
-from tests.desktop.athlete.conftest import TODAY
+from tests.desktop.athlete.conftest import TODAY, no_red_flag
 
 
 def the_case(opened):
@@ -58,6 +58,7 @@ def test_a_case_found_to_be_a_head_injury_raises_a_red_flag(opened, qtbot):
 def test_an_illness_is_asked_for_neither_side_nor_operation(opened, qtbot):
     opened.show("a2")
     dialog = opened.ask(Act.ILLNESS)
+    qtbot.keyClicks(dialog.form.flags.chest, "n")
     qtbot.keyClicks(dialog.form.training, "n")
     opened.save()
     dialog = opened.ask(Act.CASE)
@@ -81,6 +82,7 @@ def test_rare_fields_of_a_new_injury_wait_until_asked_for(opened, qtbot):
     qtbot.keyClick(form.sensitive, Qt.Key.Key_Space)
     qtbot.keyClicks(form.side, "l")
     qtbot.keyClicks(form.area, "thigh")
+    no_red_flag(qtbot, form)
     qtbot.keyClicks(form.training, "n")
     opened.save()
     (new,) = [c for c in opened.noted(Case) if c.athlete_id == "a2"]

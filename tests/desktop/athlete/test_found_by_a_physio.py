@@ -103,7 +103,7 @@ def test_an_illness_offers_what_an_illness_needs(opened):
     bar = view.actions_bar
     shown = [act for act, button in bar.buttons.items() if button.isVisible()]
     left_to_right = sorted(shown, key=lambda act: bar.buttons[act].x())
-    assert left_to_right[:3] == [Act.AVAILABILITY, Act.SESSION, Act.CLOSE]
+    assert left_to_right[:3] == [Act.AVAILABILITY, Act.DECIDE, Act.CLOSE]
     assert not view.progress.isVisible()
 
 
