@@ -6,10 +6,14 @@ from typing import Any
 
 from teamrehab.domain import plausible_decisions as decisions
 from teamrehab.domain import plausible_entries as entries
+from teamrehab.domain import plausible_evenings as evenings
+from teamrehab.domain import plausible_examination as examinations
 from teamrehab.domain import plausible_people as people
 from teamrehab.domain.athletes import Athlete, StaffMember, Team
 from teamrehab.domain.availability import Absence, AvailabilityStated
 from teamrehab.domain.days import Exposure
+from teamrehab.domain.evenings import EveningSigned
+from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.history import History
 from teamrehab.domain.implausible import Found, Implausible, Moment
 from teamrehab.domain.injuries import (
@@ -17,6 +21,7 @@ from teamrehab.domain.injuries import (
     CaseClosed,
     Clearance,
     Diagnosis,
+    LevelMoved,
     ProtocolChosen,
     RedFlag,
     Remark,
@@ -29,13 +34,17 @@ from teamrehab.domain.measures import (
     HopTest,
     JumpTest,
     KneeToWallTest,
+    MorningResponse,
     RunTest,
+    SafetyCheck,
     SessionEntry,
+    SessionMissed,
 )
 from teamrehab.domain.plausible_texts import texts
+from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.sheets import Disclosed
 
-__all__ = ["Implausible", "check"]
+__all__ = ["Implausible", "check", "check_levels"]
 
 _RULES: Mapping[type, Callable[[Any, Moment], Found]] = {
     Athlete: people.athlete,
@@ -50,7 +59,14 @@ _RULES: Mapping[type, Callable[[Any, Moment], Found]] = {
     RunTest: entries.run,
     JumpTest: entries.jump,
     KneeToWallTest: entries.knee_to_wall,
-    SessionEntry: entries.session,
+    SessionEntry: evenings.session,
+    SessionMissed: evenings.missed,
+    MorningResponse: evenings.morning,
+    SafetyCheck: evenings.safety_check,
+    LevelMoved: evenings.level_moved,
+    EveningSigned: evenings.evening_signed,
+    Examination: examinations.examination,
+    EarlierInjury: examinations.earlier_injury,
     Case: decisions.case,
     Diagnosis: decisions.diagnosis,
     ProtocolChosen: decisions.happened,
@@ -74,3 +90,13 @@ def check(value: Any, today: date, history: History | None = None) -> tuple[Impl
     rule = _RULES.get(type(value))
     ruled = () if rule is None else tuple(rule(value, Moment(today, history)))
     return (*ruled, *texts(value))
+
+
+def check_levels(
+    entry: SessionEntry, history: History, protocol: Protocol
+) -> tuple[Implausible, ...]:
+    """Return the exercises of a session at a level the athlete had not reached by its day.
+
+    Asked beside ``check`` where the protocol of the case is at hand.
+    """
+    return tuple(evenings.levels_reached(entry, history, protocol))

@@ -1,4 +1,4 @@
-"""What can be true of tests and sessions; limits without a source are common practice."""
+"""What can be true of tests; limits without a source are common practice."""
 
 from teamrehab.domain.implausible import Found, Implausible, Moment, day_between, number
 from teamrehab.domain.injuries import Side
@@ -9,7 +9,6 @@ from teamrehab.domain.measures import (
     JumpTest,
     KneeToWallTest,
     RunTest,
-    SessionEntry,
     Symptom,
     Test,
 )
@@ -22,7 +21,7 @@ CONTACT_MS = range(50, 1001)
 FLIGHT_MS = range(50, 1001)
 BEAT = range(20, 241)
 SPEED_PERCENT = range(1, 111)
-JUMP_MM = range(801)
+JUMP_MM = range(701)
 KNEE_TO_WALL_MM = range(251)
 SCORE = range(11)
 MINUTES = range(301)
@@ -31,7 +30,7 @@ MINUTES = range(301)
 def heel_raises(test: HeelRaiseTest, moment: Moment) -> Found:
     """Yield what cannot be true of a heel-raise test."""
     yield from _test_day(test, moment)
-    yield from _symptom(_("Symptom in heel raises"), test.symptom)
+    yield from symptom_score(_("Symptom in heel raises"), test.symptom)
     yield from number(_("Beat"), test.beat, BEAT, _("a minute"))
     if test.left is None and test.right is None:
         yield _no_side(_("Heel raises"))
@@ -47,7 +46,7 @@ def heel_raises(test: HeelRaiseTest, moment: Moment) -> Found:
 def hops(test: HopTest, moment: Moment) -> Found:
     """Yield what cannot be true of a hop test."""
     yield from _test_day(test, moment)
-    yield from _symptom(_("Symptom in hops"), test.symptom)
+    yield from symptom_score(_("Symptom in hops"), test.symptom)
     if test.left is None and test.right is None:
         yield _no_side(_("Hops"))
     for side in (Side.LEFT, Side.RIGHT):
@@ -63,7 +62,7 @@ def hops(test: HopTest, moment: Moment) -> Found:
 def function_check(test: FunctionCheck, moment: Moment) -> Found:
     """Yield what cannot be true of a look at walking, stairs and signs."""
     yield from _test_day(test, moment)
-    yield from _symptom(_("Symptom in the check"), test.symptom)
+    yield from symptom_score(_("Symptom in the check"), test.symptom)
     seen = (test.walks_clean, test.stairs_clean, test.double_leg_raise)
     if all(each is None for each in (*seen, test.swelling_settled, test.no_signs)):
         yield Implausible(
@@ -77,7 +76,7 @@ def function_check(test: FunctionCheck, moment: Moment) -> Found:
 def run(test: RunTest, moment: Moment) -> Found:
     """Yield what cannot be true of a run."""
     yield from _test_day(test, moment)
-    yield from _symptom(_("Symptom in running"), test.symptom)
+    yield from symptom_score(_("Symptom in running"), test.symptom)
     field = _("Fastest run, of own speed")
     yield from number(field, test.percent_of_own, SPEED_PERCENT, "%")
 
@@ -85,14 +84,14 @@ def run(test: RunTest, moment: Moment) -> Found:
 def jump(test: JumpTest, moment: Moment) -> Found:
     """Yield what cannot be true of a single-leg jump for height."""
     yield from _test_day(test, moment)
-    yield from _symptom(_("Symptom in jumps"), test.symptom)
+    yield from symptom_score(_("Symptom in jumps"), test.symptom)
     yield from _lengths(_("Single-leg jump"), test, JUMP_MM)
 
 
 def knee_to_wall(test: KneeToWallTest, moment: Moment) -> Found:
     """Yield what cannot be true of a distance from toe to wall."""
     yield from _test_day(test, moment)
-    yield from _symptom(_("Symptom, knee to wall"), test.symptom)
+    yield from symptom_score(_("Symptom, knee to wall"), test.symptom)
     yield from _lengths(_("Knee to wall"), test, KNEE_TO_WALL_MM)
 
 
@@ -113,14 +112,6 @@ def _lengths(field: str, test: JumpTest | KneeToWallTest, allowed: range) -> Fou
             )
 
 
-def session(entry: SessionEntry, moment: Moment) -> Found:
-    """Yield what cannot be true of a session."""
-    yield from day_between(_("Day"), entry.on, moment.onset, moment.today)
-    yield from _symptom(_("Symptom"), entry.symptom)
-    yield from number(_("Minutes"), entry.minutes, MINUTES, _("minutes"))
-    yield from number(_("Effort (RPE)"), entry.effort, SCORE, "")
-
-
 def side_word(side: Side) -> str:
     """Return the name of a leg inside a message."""
     return _("left") if side is Side.LEFT else _("right")
@@ -132,7 +123,8 @@ def _test_day(test: Test, moment: Moment) -> Found:
     yield from day_between(_("Day"), test.on, earliest, moment.today)
 
 
-def _symptom(field: str, symptom: Symptom | None) -> Found:
+def symptom_score(field: str, symptom: Symptom | None) -> Found:
+    """Yield a symptom that is not 0 to 10; None was not asked."""
     if symptom is not None:
         yield from number(field, symptom.score, SCORE, "")
 

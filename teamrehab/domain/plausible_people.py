@@ -11,6 +11,7 @@ from teamrehab.domain.sheets import Disclosed
 from teamrehab.language import _
 
 NUMBER = range(1000)
+SESSIONS = range(1, 6)
 WEIGHT_KG = range(30, 251)
 YOUNGEST, OLDEST = 5, 80
 
@@ -46,6 +47,7 @@ def exposure(minutes: Exposure, moment: Moment) -> Found:
     yield from day_between(_("Day"), minutes.on, None, moment.today)
     yield from number(_("Minutes"), minutes.minutes, MINUTES, _("minutes"))
     yield from number(_("Effort (RPE)"), minutes.effort, SCORE, "")
+    yield from number(_("Session of the day"), minutes.session, SESSIONS, "")
 
 
 def disclosed(said: Disclosed, _moment: Moment) -> Found:

@@ -45,5 +45,7 @@ def field_words(name: str) -> str:
         "opponent": _("Opponent"),
         "signed_by": _("Signed by"),
         "closed_by": _("Closed by"),
+        "site": _("Site"),
+        "tender_where": _("Tender where"),
     }
     return words.get(name, name.replace("_", " "))
