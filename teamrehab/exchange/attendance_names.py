@@ -79,7 +79,8 @@ def _unknown(field: str, value: str) -> cells.RefusedCellError:
     allowed = _("no athlete of the squad is called so")
     if field == in_words(Column.NUMBER):
         allowed = _("no athlete of the squad has this number")
-    return refused(field, value, allowed, _("Correct it here, or fill in that row by hand."))
+    remedy = _("Fill in the row by hand, or correct the list and paste it again.")
+    return refused(field, value, allowed, remedy)
 
 
 def _two_athletes(number: str, name: str, wearing: Sequence[Athlete]) -> cells.RefusedCellError:

@@ -74,6 +74,9 @@ def grid_columns(complaint: Callable[[GridRow], str], zone: str) -> list[Column[
 
 def state_words(row: GridRow, zone: str) -> str:
     """Return whether a row is entered, typed, or saved and when."""
+    if row.touched and row.saved is not None:
+        was = row.saved.value.minutes
+        return _("typed over {minutes} min, not saved yet").format(minutes=was)
     if row.touched:
         return _("typed, not saved yet")
     if row.saved is None:

@@ -32,7 +32,7 @@ class SessionHeader(QWidget):
             [(number, str(number)) for number in range(1, _SESSIONS_A_DAY + 1)], chosen=1
         )
         self.kind = Choice([(False, _("training")), (True, _("match"))], at_first=0)
-        self.length = NumberField(_("min"))
+        self.length = NumberField()
         self._lay_out()
         self.day.dateChanged.connect(self._tell)
         self.session.currentIndexChanged.connect(self._tell)
@@ -65,7 +65,7 @@ class SessionHeader(QWidget):
             (_("&Day"), self.day),
             (_("Session of the day"), self.session),
             (_("&Kind"), self.kind),
-            (_("&Length of the session"), self.length),
+            (_("&Length of the session (min)"), self.length),
         ):
             caption = QLabel(words)
             caption.setBuddy(field)

@@ -21,7 +21,6 @@ class NotRead(QFrame):
         self.field.setReadOnly(True)
         self.field.setTabChangesFocus(True)
         self.field.setAccessibleName(_("Lines that were not filled in"))
-        self.field.setFixedHeight((_LINES + 1) * self.fontMetrics().lineSpacing())
         head = QHBoxLayout()
         head.addWidget(text(_("From the pasted list"), Type.LEAD))
         head.addStretch(1)
@@ -41,6 +40,8 @@ class NotRead(QFrame):
     def show_words(self, words: str) -> None:
         """Tell these words; none hides the notice."""
         self.field.setPlainText(words)
+        lines = min(words.count("\n") + 1, _LINES)
+        self.field.setFixedHeight(lines * self.fontMetrics().lineSpacing() + Space.WIDE)
         self.setVisible(bool(words))
 
     def show_paste(self, found: AttendancePreview, pasted: str) -> None:

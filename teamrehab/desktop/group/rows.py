@@ -31,7 +31,7 @@ def rows_of(
 def mark_of(squad: Squad, athlete: Athlete, on: date) -> str:
     """Return what is known of an athlete on a day: in rehab, away and why, or nothing."""
     if squad.cases_of(athlete.athlete_id):
-        return _("in rehab: rehab sessions under Evening")
+        return _("in rehab: see Evening")
     for away in squad.absences:
         covered = away.on <= on and (away.until is None or on <= away.until)
         if away.athlete_id == athlete.athlete_id and covered:

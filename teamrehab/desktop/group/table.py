@@ -2,8 +2,8 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QPalette
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QColor, QFont, QKeyEvent, QKeySequence, QPainter, QPalette
 from PySide6.QtWidgets import (
     QApplication,
     QHeaderView,
@@ -18,7 +18,7 @@ from teamrehab.desktop.colours import colours_of
 from teamrehab.desktop.group import typed
 from teamrehab.desktop.group.columns import TYPED, WIDTHS, grid_columns
 from teamrehab.desktop.group.typed import Cell, GridRow
-from teamrehab.desktop.row_table import RowTableModel
+from teamrehab.desktop.row_table import Index, RowTableModel
 from teamrehab.language import _
 
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -97,13 +97,10 @@ class GroupTable(QTableView):
             super().keyPressEvent(event)
 
     @override
-    def currentChanged(
-        self,
-        current: QModelIndex | QPersistentModelIndex,
-        previous: QModelIndex | QPersistentModelIndex,
-    ) -> None:
+    def currentChanged(self, current: Index, previous: Index) -> None:
         self._typing = False
         super().currentChanged(current, previous)
+        self.viewport().update()
 
     def _type(self, sign: str) -> None:
         row = self.rows.row_at(self.currentIndex())
@@ -171,28 +168,42 @@ class GroupTable(QTableView):
 
 
 class _Ink(QStyledItemDelegate):
-    """Writes what nobody typed in grey, and a complaint in its own colour."""
+    """Frames the cells that are typed into; greys what nobody typed, and marks a complaint."""
 
     def __init__(self, table: GroupTable) -> None:
         super().__init__(table)
         self._table = table
 
     @override
-    def initStyleOption(
-        self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        super().paint(painter, option, index)
+        if self._key(index) in TYPED:
+            painter.setPen(QColor(colours_of(self._table.palette()).line))
+            painter.drawLine(option.rect.topLeft(), option.rect.bottomLeft())
+            if self._key(index) == TYPED[-1]:
+                painter.drawLine(option.rect.topRight(), option.rect.bottomRight())
+
+    @override
+    def initStyleOption(self, option: QStyleOptionViewItem, index: Index) -> None:
         super().initStyleOption(option, index)
-        row, key = self._table.rows.row_at(index), self._table.rows.columns[index.column()].key
-        colours = colours_of(self._table.palette())
-        colour = colours.ink
-        if key == "mark" or (key == "state" and not row.touched):
-            colour = colours.muted
-        elif key == "state" and self._table.complaint_of(row):
-            colour = colours.alarm
+        key, row = self._key(index), self._table.rows.row_at(index)
         palette = option.palette
         for role in (QPalette.ColorRole.Text, QPalette.ColorRole.HighlightedText):
-            palette.setColor(role, QColor(colour))
+            palette.setColor(role, QColor(self._colour(key, row)))
         option.palette = palette
+        if key == "name" and index.row() == self._table.currentIndex().row():
+            option.font.setWeight(QFont.Weight.DemiBold)
+
+    def _key(self, index: Index) -> str:
+        return self._table.rows.columns[index.column()].key
+
+    def _colour(self, key: str, row: GridRow) -> str:
+        colours = colours_of(self._table.palette())
+        if key == "mark" or (key == "state" and not row.touched):
+            return colours.muted
+        if key == "state" and self._table.complaint_of(row):
+            return colours.alarm
+        return colours.ink
 
 
 def _is_command(event: QKeyEvent) -> bool:

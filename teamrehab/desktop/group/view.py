@@ -7,7 +7,7 @@ from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.appearance import Space, Type, as_type, text
 from teamrehab.desktop.buttons import main_button
 from teamrehab.desktop.group import draft as drafts
 from teamrehab.desktop.group import rows
@@ -41,7 +41,8 @@ class TeamSessionView(QWidget):
         self.header = SessionHeader(self._clock.today())
         self.table = GroupTable(self._complaint, self._clock.zone)
         self.not_read = NotRead()
-        self.state = text("", Type.SMALL)
+        self.state, self._hint = text("", Type.SMALL), text(_keys(), Type.SMALL)
+        self.state.setWordWrap(True)
         self.save = main_button(_("Save the session (Ctrl+Enter)"), self._save)
         self._keeping = QTimer(self, interval=_KEEP_EVERY_MS)
         self._lay_out()
@@ -160,16 +161,17 @@ class TeamSessionView(QWidget):
             self._session.ask(partial(_keep, words=words), _nothing)
 
     def _tell_state(self) -> None:
-        table = self.table.rows.rows
-        wrong = sum(bool(self._complaint(row)) for row in table)
-        touched = sum(row.touched for row in table)
-        words = counted("{count} row typed", "{count} rows typed", touched)
-        if wrong:
-            bad = counted("{count} cannot stand", "{count} cannot stand", wrong)
-            words = _("{typed}, {wrong}: look at the last column.").format(
-                typed=words, wrong=bad
+        """Say how much is typed, or what is wrong with the first row that cannot stand."""
+        touched = [row for row in self.table.rows.rows if row.touched]
+        wrong = next((row for row in touched if self._complaint(row)), None)
+        words = counted("{count} row typed", "{count} rows typed", len(touched))
+        if wrong is not None:
+            words = _("{name}: {trouble}").format(
+                name=wrong.athlete.name, trouble=self._complaint(wrong)
             )
+        as_type(self.state, Type.SMALL if wrong is None else Type.COMPLAINT)
         self.state.setText(words if touched else "")
+        self._hint.setVisible(wrong is None)
         self.save.setEnabled(bool(touched))
 
     def _choose(self) -> None:
@@ -209,9 +211,8 @@ class TeamSessionView(QWidget):
         foot = QHBoxLayout()
         foot.setSpacing(Space.APART)
         foot.addWidget(self.save)
-        foot.addWidget(self.state)
-        foot.addStretch(1)
-        foot.addWidget(text(_keys(), Type.SMALL))
+        foot.addWidget(self.state, 1)
+        foot.addWidget(self._hint)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, Space.NEAR)
         column.setSpacing(Space.NEAR)
