@@ -46,7 +46,7 @@ def note_mornings(course: Course) -> None:
 
 
 def note_levels(course: Course) -> None:
-    """Accept the first step up that the program proposes, evening by evening.
+    """Accept the lowest step up that the program proposes, evening by evening.
 
     The invented physio changes one thing at a time; proposals of the anchor's own week are
     left to whoever opens the demo.
@@ -59,7 +59,7 @@ def note_levels(course: Course) -> None:
     for on in sorted(day for day in days if day < ANCHOR):
         proposals = level_proposals(course.history(), protocol, on)
         ups = [each for each in proposals if each.proposed > each.level]
-        for each in ups[:1]:
+        for each in sorted(ups, key=lambda up: up.level)[:1]:
             course.add(
                 LevelMoved(
                     **course.names(),

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 
-from teamrehab.domain.deciding import stop_reasons
+from teamrehab.domain.deciding import situation_of, stop_reasons
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved
 from teamrehab.domain.ladders import (
@@ -25,7 +25,6 @@ from teamrehab.domain.ladders import (
 from teamrehab.domain.measures import Feeling
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
-from teamrehab.domain.situation import Situation
 from teamrehab.language import _
 
 __all__ = [
@@ -60,15 +59,8 @@ def level_proposals(
     Only what was known by ``today`` counts, and the order of the facts does not matter. The
     work of the newest session at a ladder counts, and the worst symptom of all of the day.
     """
-    known = history.as_of(today)
-    stage = present_stage(known, protocol)
-    situation = Situation(
-        history=known,
-        today=today,
-        settings=settings or ClubSettings(),
-        phase=protocol.stages[stage - 1].phase,
-    )
-    stops = stop_reasons(situation)
+    situation = situation_of(history, protocol, today, settings)
+    known, stops = situation.history, stop_reasons(situation)
     views = (_view(known, protocol, ladder, stops) for ladder in open_ladders(known, protocol))
     found = (_proposal(view, today) for view in views)
     return tuple(each for each in found if each is not None)
@@ -128,8 +120,8 @@ def _answer(view: _View, work: Work) -> tuple[int, str]:
         return view.level, reasons[0]
     score = work.session.symptom.score if work.session.symptom else 0
     sentence = _(
-        "All {sets} sets at level {level} in good form, symptom {score} (at most {most}):"
-        " level {next} is proposed."
+        "All {sets} sets at level {level}, no form fault noted, symptom {score} (at most"
+        " {most}): level {next} is proposed."
     )
     return view.level + 1, view.said(sentence, sets=work.sets, score=score, next=view.level + 1)
 

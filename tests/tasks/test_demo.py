@@ -226,7 +226,7 @@ def test_open_calf_cases_have_levels_and_calm_mornings_and_nothing_stops_them(de
         assert len(case.of(LevelMoved)) >= 3
         mornings = case.of(MorningResponse)
         assert max(response.on for response in mornings) == ANCHOR
-        felt = {}
+        felt: dict[date, int] = {}
         for session in case.sessions:
             felt[session.on] = max(felt.get(session.on, 0), session.symptom.score)
         for response in mornings:
