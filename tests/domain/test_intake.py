@@ -4,6 +4,7 @@ The patterns here are made up: the shipped ones stand with their sources in the 
 """
 
 from dataclasses import replace
+from typing import get_args, get_type_hints
 
 import pytest
 from hypothesis import given
@@ -17,8 +18,10 @@ from teamrehab.domain.examination import (
     Resisted,
 )
 from teamrehab.domain.injuries import Nature, Side
-from teamrehab.domain.intake import other_leg_hurt, weigh
+from teamrehab.domain.intake import answer, other_leg_hurt, weigh
 from teamrehab.domain.protocol import IntakePattern
+from teamrehab.protocols import load_protocols
+from teamrehab.protocols.intake import answers
 from tests.builders import case, day
 
 BLANK = Examination(examination_id="x", case_id="c1", athlete_id="a1", on=day(2))
@@ -69,6 +72,30 @@ def test_no_is_an_answer_and_not_asked_is_none():
 
 def test_a_finding_the_examination_does_not_have_points_to_nothing():
     assert weigh(BLANK, (pattern("colour", "", "inner"), pattern("site", "", "inner"))) == ()
+
+
+def test_every_answer_a_protocol_file_may_ask_for_can_be_given():
+    hints = get_type_hints(Examination)
+    for finding, options in answers().items():
+        kind = get_args(hints[finding])[0]
+        values = (True, False) if kind is bool else tuple(kind)
+        assert {answer(replace(BLANK, **{finding: v}), finding) for v in values} == {*options}
+
+
+def test_the_shipped_patterns_can_point_to_each_of_their_muscles():
+    for protocol in load_protocols().values():
+        for muscle in {each.muscle for each in protocol.intake}:
+            ours = [each for each in protocol.intake if each.muscle == muscle]
+            hints = get_type_hints(Examination)
+            found = {
+                each.finding: _typed(get_args(hints[each.finding])[0], each.value)
+                for each in ours
+            }
+            assert muscle in {p.muscle for p in weigh(replace(BLANK, **found), protocol.intake)}
+
+
+def _typed(kind, value):
+    return value == "yes" if kind is bool else kind(value)
 
 
 @given(

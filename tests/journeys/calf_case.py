@@ -56,7 +56,7 @@ def examines_two_days_later(physio: Physio) -> None:
     physio.write(form.words, f"tender deep and medial, {MARKERS[1]}")
     assert form.protocol.currentText() == "Calf strain, version 1"
     physio.save()
-    checks_function(physio, walks="n", symptom="4p")
+    checks_function(physio, walks="n", symptom="3p")
     diagnosis = physio.case.diagnosis
     assert (diagnosis.injury, diagnosis.muscle) == ("calf_strain", "soleus")
     assert diagnosis.certainty is Certainty.CONFIRMED
