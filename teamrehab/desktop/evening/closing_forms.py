@@ -1,0 +1,114 @@
+"""The forms that the closing page opens, filled with what the board knows."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from teamrehab.desktop.athlete.actions import Act
+from teamrehab.desktop.athlete.acts import Asked, Desk, Save, asked_for
+from teamrehab.desktop.athlete.asking import desk_for
+from teamrehab.desktop.athlete.portrait import Portrait
+from teamrehab.desktop.evening.closing_level_form import LevelForm
+from teamrehab.desktop.evening.closing_work import ClosingWork
+from teamrehab.desktop.evening.complaint_form import ComplaintForm
+from teamrehab.desktop.evening.complaint_illness import AnyoneIllForm
+from teamrehab.desktop.session import About
+from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.levels import LevelProposal, level_proposals
+from teamrehab.language import _
+from teamrehab.protocols import body_areas, injury_catalogue, load_protocols
+from teamrehab.reports.closing import Proposed, ProposedKind
+from teamrehab.tasks import cases
+from teamrehab.tasks.board import Board
+
+_ACTS = {
+    ProposedKind.STAGE: Act.MOVE,
+    ProposedKind.AVAILABILITY: Act.AVAILABILITY,
+    ProposedKind.SIGN_OFF: Act.CLEAR,
+}
+
+
+def desk_of(proposed: Proposed, board: Board, about: About, day: date) -> Desk | None:
+    """Return the desk with the case of a proposal on it, None if the athlete is gone."""
+    row = next((row for row in board.rows if row.athlete_id == proposed.athlete_id), None)
+    if row is None:
+        return None
+    portrait = Portrait(
+        squad=board.squad,
+        row=row,
+        protocols=load_protocols(),
+        catalogue=injury_catalogue(),
+        case_id=proposed.case_id,
+    )
+    desk = desk_for(portrait, about)
+    if proposed.kind in (ProposedKind.STAGE, ProposedKind.LEVEL):
+        # what an evening opens counts from that evening, typed the next morning too
+        return replace(desk, occasion=replace(desk.occasion, today=day))
+    return desk
+
+
+def form_about(proposed: Proposed, desk: Desk, work: ClosingWork) -> Asked | None:
+    """Return the form in which a person decides what a proposal is about.
+
+    None where it is about a ladder that nobody worked at.
+    """
+    if proposed.kind is not ProposedKind.LEVEL:
+        return asked_for(_ACTS[proposed.kind], desk)
+    proposal = _ladder(proposed, desk)
+    if proposal is None:
+        return None
+    form = LevelForm(desk.occasion, proposal)
+    return Asked(form, _saving_level(proposed, desk, work))
+
+
+def complaint(board: Board, day: date) -> Asked:
+    """Return the form for a new complaint of anybody in the squad."""
+    form = ComplaintForm(_athletes(board, day), _open(board), body_areas(), day, cases.new_id)
+    return Asked(form, _opening)
+
+
+def illness(board: Board, day: date) -> Asked:
+    """Return the form for an illness of anybody in the squad."""
+    form = AnyoneIllForm(_athletes(board, day), _open(board), day, cases.new_id)
+    return Asked(form, _opening)
+
+
+def _opening(values: tuple[Any, ...]) -> Save:
+    return lambda book: cases.open_case(book, *values)
+
+
+def _saving_level(
+    proposed: Proposed, desk: Desk, work: ClosingWork
+) -> Callable[[tuple[Any, ...]], Save]:
+    history = desk.history
+
+    def saving(values: tuple[Any, ...]) -> Save:
+        decided = replace(proposed, value=values[0])
+        return lambda book: work.accept(book, history, decided, proposed.name)
+
+    return saving
+
+
+def _ladder(proposed: Proposed, desk: Desk) -> LevelProposal | None:
+    """Return what is proposed for the ladder that a line is about."""
+    protocol = desk.portrait.protocol
+    if protocol is None:
+        return None
+    wanted = getattr(proposed.value, "ladder", None)
+    for one in level_proposals(desk.history, protocol, desk.occasion.today):
+        if one.ladder.key == wanted or (wanted is None and one.reason == proposed.reason):
+            return one
+    return None
+
+
+def _athletes(board: Board, day: date) -> list[Athlete]:
+    return [one for one in board.squad.athletes if one.in_squad(day)]
+
+
+def _open(board: Board) -> dict[str, str]:
+    return {
+        row.athlete_id: _("{problem} {side}").format(problem=row.problem, side=row.side).strip()
+        for row in board.rows
+        if row.case_id
+    }

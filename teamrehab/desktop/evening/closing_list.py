@@ -1,0 +1,116 @@
+"""The closing list: proposals to decide about, and quietly below who is to stay, and why."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.evening.closing_line import ClosingLine
+from teamrehab.language import _
+from teamrehab.reports.closing import Proposed
+
+
+class ClosingList(QScrollArea):
+    """Lines with a cursor; ``moved`` follows when the cursor is on another line."""
+
+    moved = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.lines: list[ClosingLine] = []
+        self._at = 0
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.show_proposals(())
+
+    @property
+    def current(self) -> Proposed | None:
+        """Return the proposal the cursor is on."""
+        return self.lines[self._at].proposed if self.lines else None
+
+    @property
+    def has_keyboard(self) -> bool:
+        """Return whether the keys go to a line, once the window is the active one again."""
+        return self.window().focusWidget() in self.lines
+
+    def show_proposals(self, proposals: Sequence[Proposed]) -> None:
+        """Show proposals; the cursor stays on the same one, or where it stood."""
+        focused, held = self.has_keyboard, self.current
+        to_decide = [one for one in proposals if one.moves]
+        to_stay = [one for one in proposals if not one.moves]
+        self.lines = [ClosingLine(one) for one in (*to_decide, *to_stay)]
+        for line in self.lines:
+            line.pressed.connect(self._press)
+        self.setWidget(self._page(len(to_decide)))
+        same = [n for n, line in enumerate(self.lines) if _same(line.proposed, held)]
+        self._at = same[0] if same else max(min(self._at, len(self.lines) - 1), 0)
+        self._mark()
+        if focused:
+            self.take_focus()
+
+    def step(self, steps: int) -> None:
+        """Move the cursor; it stays at the ends."""
+        self._go_to(max(min(self._at + steps, len(self.lines) - 1), 0))
+
+    def take_focus(self) -> None:
+        """Put the keyboard on the line of the cursor."""
+        if self.lines:
+            line = self.lines[self._at]
+            line.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.ensureWidgetVisible(line, 0, Space.NEAR)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Leave the keys to the page: the arrows move the cursor, not the picture."""
+        event.ignore()
+
+    def _page(self, to_decide: int) -> QWidget:
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, Space.NEAR, 0)
+        column.setSpacing(0)
+        if not to_decide:
+            column.addWidget(_spaced(_("Nothing to decide tonight."), Type.LEAD))
+        for number, line in enumerate(self.lines):
+            if number == to_decide:
+                column.addWidget(_spaced(_("Stays as it is"), Type.SMALL))
+            column.addWidget(line)
+        column.addStretch(1)
+        return page
+
+    def _press(self, line: ClosingLine) -> None:
+        self._go_to(self.lines.index(line))
+
+    def _go_to(self, place: int) -> None:
+        if self.lines:
+            self._at = place
+            self._mark()
+            self.take_focus()
+            self.moved.emit()
+
+    def _mark(self) -> None:
+        for number, line in enumerate(self.lines):
+            line.mark(number == self._at)
+
+
+def _same(one: Proposed, other: Proposed | None) -> bool:
+    """Return whether two proposals are about the same thing, worded anew perhaps."""
+    if other is None:
+        return False
+    return _about(one) == _about(other)
+
+
+def _about(proposed: Proposed) -> tuple[str, ...]:
+    ladder = getattr(proposed.value, "ladder", "")
+    return (proposed.case_id, proposed.kind.value, ladder or proposed.words)
+
+
+def _spaced(words: str, role: Type) -> QLabel:
+    label = text(words, role)
+    label.setContentsMargins(Space.APART, Space.APART, Space.APART, Space.TIGHT)
+    return label

@@ -1,0 +1,279 @@
+"""Closing the evening: the facts stand, now a person decides, one name at a time."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.athlete.acts import Asked
+from teamrehab.desktop.athlete.asking import Asking
+from teamrehab.desktop.evening import closing_forms
+from teamrehab.desktop.evening.closing_keys import ClosingKeys
+from teamrehab.desktop.evening.closing_list import ClosingList
+from teamrehab.desktop.evening.closing_noting import ClosingNoting
+from teamrehab.desktop.evening.closing_question import ClosingQuestion
+from teamrehab.desktop.evening.closing_work import ClosingWork
+from teamrehab.desktop.evening.end_panel import EndPanel, open_words
+from teamrehab.desktop.session import Session
+from teamrehab.desktop.trouble import Notice
+from teamrehab.domain.evenings import EveningSigned
+from teamrehab.domain.history import History, Standing
+from teamrehab.domain.plausibility import Implausible, check
+from teamrehab.language import _
+from teamrehab.reports.closing import EveningCount, Proposed
+from teamrehab.reports.wording import day_words
+from teamrehab.tasks.board import Board
+
+if TYPE_CHECKING:
+    from teamrehab.records import Casebook
+
+_WIDEST = 1180
+"""Width in pixels beyond which the lines would be too long to read."""
+
+_RETURNS = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
+
+
+class ClosingView(QWidget):
+    """Decides by keys; ``athlete_asked`` carries an athlete id, ``told`` what was noted."""
+
+    back_asked = Signal()
+    athlete_asked = Signal(str)
+    sheet_asked = Signal()
+    told = Signal(str)
+
+    def __init__(
+        self, session: Session, work: ClosingWork, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._session, self._work = session, work
+        self._board: Board | None = None
+        self._day = session.about.clock.today()
+        self._count = EveningCount(entered=0, missed=0)
+        self._about: Proposed | None = None
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.asking = Asking(session, self)
+        self.noting = ClosingNoting(session, work, self)
+        self.heading, self.said = text("", Type.TITLE), text("")
+        self.list, self.question, self.keys = ClosingList(), ClosingQuestion(), ClosingKeys()
+        self.notice = Notice()
+        self.panel = EndPanel(session.about.me.name, session.about.clock.zone)
+        self.keys.offer(self._accept, self._otherwise, self._ask_page)
+        self.keys.offer_more(self._complain, self._ill, self.back_asked.emit)
+        self._lay_out()
+        self._connect()
+
+    @property
+    def has_unsaved(self) -> bool:
+        """Return whether something is typed that is not in the casebook yet."""
+        return self.asking.has_unsaved
+
+    def show_evening(self, board: Board, day: date) -> None:
+        """Show the end of the evening of ``day``."""
+        self._day = day
+        self.said.setText("")
+        self.notice.hide()
+        self.heading.setText(_("Close the evening of {day}").format(day=day_words(day)))
+        self.show_board(board)
+
+    def show_board(self, board: Board) -> None:
+        """Show the same evening as of a newer board; the cursor stays where it is."""
+        self._board = board
+        proposals, self._count = self._work.read(board, self._day)
+        self.noting.keep(proposals)
+        if self._about is not None and self._about not in proposals:
+            self.question.close_unanswered()
+        self.list.show_proposals(proposals)
+        self.keys.show_for(self.list.current)
+        self.panel.show_count(self._count)
+        self._session.ask(_signatures, self._show_signed)
+
+    def begin(self) -> None:
+        """Put the keyboard on the marked line."""
+        if self.list.lines:
+            self.list.take_focus()
+        else:
+            self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Do what a key asks; plain Enter is told to change nothing."""
+        control = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
+        key, letter = event.key(), event.text().casefold()
+        if key in _RETURNS:
+            self._return(control=control)
+        elif key in _STEPS:
+            self.list.step(_STEPS[key])
+        elif key == Qt.Key.Key_Escape:
+            self.back_asked.emit()
+        elif event.isAutoRepeat() or control or not self._do(letter):
+            super().keyPressEvent(event)
+
+    def _do(self, letter: str) -> bool:
+        acts: dict[str, Callable[[], None]] = {
+            "a": self._accept,
+            "o": self._otherwise,
+            "p": self._ask_page,
+            "c": self._complain,
+            "i": self._ill,
+            "s": self.sheet_asked.emit,
+        }
+        if letter in acts:
+            acts[letter]()
+        return letter in acts
+
+    def _return(self, *, control: bool) -> None:
+        if control:
+            self._sign()
+        else:
+            self._say(_("Enter changes nothing here. A accepts, Y confirms."))
+
+    def _accept(self) -> None:
+        proposed = self.list.current
+        if proposed is None or not proposed.moves:
+            self._say(_("Nothing to accept here. O decides otherwise."))
+        elif self.noting.was_sent(proposed):
+            self._say(_("Noted already."))
+        elif not proposed.needs_name:
+            self._note(proposed)
+            self.list.step(1)
+        elif proposed.value is None:
+            self._otherwise()
+        else:
+            self._ask(proposed)
+
+    def _ask(self, proposed: Proposed) -> None:
+        self._about = proposed
+        self.question.ask(
+            _("{proposal} for {name}?").format(
+                proposal=proposed.words, name=proposed.name.upper()
+            ),
+            _("{proposal} for {name}").format(proposal=proposed.words, name=proposed.name),
+            _("Y confirms it, any other key leaves it."),
+        )
+
+    def _sign(self) -> None:
+        if not self._count.open:
+            self.noting.sign(self._day, self._count)
+            return
+        self._about = None
+        self.question.ask(
+            _("Sign with rows not entered?"),
+            _("Sign as {name} all the same").format(name=self._session.about.me.name),
+            _("{open} Y signs, any other key leaves it.").format(open=open_words(self._count)),
+        )
+
+    def _confirmed(self) -> None:
+        proposed, self._about = self._about, None
+        self.begin()
+        if proposed is None:
+            self.noting.sign(self._day, self._count)
+        else:
+            self._note(proposed)
+
+    def _left(self) -> None:
+        self._about = None
+        self._say(_("Left as it was."))
+        self.begin()
+
+    def _note(self, proposed: Proposed) -> None:
+        history = self._history(proposed)
+        if history is None:
+            self._say(_("This case is not open any more."))
+        else:
+            self.noting.accept(proposed, history)
+
+    def _history(self, proposed: Proposed) -> History | None:
+        cases = self._board.squad.open_cases if self._board is not None else ()
+        return next((h for h in cases if h.case.case_id == proposed.case_id), None)
+
+    def _otherwise(self) -> None:
+        proposed = self.list.current
+        if proposed is None or self._board is None:
+            return
+        desk = closing_forms.desk_of(proposed, self._board, self._session.about, self._day)
+        asked = closing_forms.form_about(proposed, desk, self._work) if desk else None
+        if desk is None or asked is None:
+            self._say(_("Nothing can be decided here: see the athlete's page."))
+        else:
+            self.asking.ask(asked, desk)
+
+    def _ask_page(self) -> None:
+        if self.list.current is not None:
+            self.athlete_asked.emit(self.list.current.athlete_id)
+
+    def _complain(self) -> None:
+        if self._board is not None:
+            self._open(closing_forms.complaint(self._board, self._day))
+
+    def _ill(self) -> None:
+        if self._board is not None:
+            self._open(closing_forms.illness(self._board, self._day))
+
+    def _open(self, asked: Asked) -> None:
+        self.asking.open(asked, about="", case_id="", judge=self._judge)
+
+    def _judge(self, values: tuple[Any, ...]) -> tuple[Implausible, ...]:
+        today = self._session.about.clock.today()
+        return tuple(one for value in values for one in check(value, today))
+
+    def _show_signed(self, signed: tuple[Standing[EveningSigned], ...]) -> None:
+        of_day = [fact for fact in signed if fact.value.on == self._day]
+        self.panel.show_signed(of_day, self._newest())
+
+    def _newest(self) -> datetime | None:
+        cases = self._board.squad.open_cases if self._board is not None else ()
+        facts = (fact for history in cases for fact in history.facts)
+        return max((f.noted_at for f in facts if f.value.on == self._day), default=None)
+
+    def _say(self, words: str) -> None:
+        self.said.setText(words)
+        self.said.setAccessibleName(words)
+
+    def _tell(self, words: str) -> None:
+        self._say(words)
+        self.told.emit(words)
+
+    def _show_keys(self) -> None:
+        self.keys.show_for(self.list.current)
+
+    def _connect(self) -> None:
+        self.list.moved.connect(self._show_keys)
+        self.question.confirmed.connect(self._confirmed)
+        self.question.left.connect(self._left)
+        self.noting.said.connect(self._tell)
+        self.noting.refused.connect(self.notice.say)
+        self.panel.sheet_asked.connect(self.sheet_asked)
+        self.panel.signing.connect(self._sign)
+
+    def _lay_out(self) -> None:
+        left = QVBoxLayout()
+        left.setSpacing(Space.NEAR)
+        self.said.setWordWrap(True)
+        left.addWidget(self.heading)
+        left.addWidget(self.notice)
+        left.addWidget(self.list, 1)
+        left.addWidget(self.question)
+        left.addWidget(self.said)
+        left.addWidget(self.keys)
+        both = QWidget()
+        both.setMaximumWidth(_WIDEST + self.panel.width())
+        line = QHBoxLayout(both)
+        line.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
+        line.setSpacing(Space.WIDE)
+        line.addLayout(left, 1)
+        line.addWidget(self.panel)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(both)
+
+
+_STEPS: dict[int, int] = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
+
+
+def _signatures(casebook: "Casebook") -> tuple[Standing[EveningSigned], ...]:
+    return casebook.all_of(EveningSigned)
