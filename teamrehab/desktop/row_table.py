@@ -1,6 +1,5 @@
 """Tables over frozen rows: columns as values, unknown always last, search in any script."""
 
-import unicodedata
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
@@ -15,6 +14,7 @@ from PySide6.QtCore import (
 )
 from typing_extensions import override
 
+from teamrehab.domain.names import plain
 from teamrehab.language import _
 
 Row = TypeVar("Row")
@@ -29,8 +29,6 @@ ROW_ROLE = Qt.ItemDataRole.UserRole
 
 SORT_ROLE = Qt.ItemDataRole.UserRole + 1
 """Gives the sort key. Qt sorts dates and tuples wrongly without a word, so never those."""
-
-_LETTERS = str.maketrans("łŁøØđĐðÐıİ", "lLoOdDdDiI")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -216,12 +214,6 @@ class SortedRows(QSortFilterProxyModel, Generic[Row]):
         cells = (column.text(value) for column in self._searched)
         found = plain(" ".join(cells))
         return all(word in found for word in self._words)
-
-
-def plain(words: str) -> str:
-    """Return ``words`` without case and accents, as one searches for a name."""
-    parts = unicodedata.normalize("NFKD", words.translate(_LETTERS).casefold())
-    return "".join(letter for letter in parts if not unicodedata.combining(letter))
 
 
 def _every(_row: object) -> bool:

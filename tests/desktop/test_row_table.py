@@ -13,8 +13,8 @@ from teamrehab.desktop.row_table import (
     Column,
     RowTableModel,
     SortedRows,
-    plain,
 )
+from teamrehab.domain.names import plain
 
 UP, DOWN = Qt.SortOrder.AscendingOrder, Qt.SortOrder.DescendingOrder
 

@@ -12,10 +12,10 @@ from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading, TypedError
 from teamrehab.desktop.forms import without_mnemonic
-from teamrehab.desktop.row_table import plain
 from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.injuries import Clearance, Scope
+from teamrehab.domain.names import plain
 from teamrehab.domain.plausibility import Implausible
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import proposal_sentence

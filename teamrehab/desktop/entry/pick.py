@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLineEdit, QListWidget, QSizePolicy, QVBoxLayout, 
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space
-from teamrehab.desktop.row_table import plain
+from teamrehab.domain.names import plain
 
 V = TypeVar("V")
 
