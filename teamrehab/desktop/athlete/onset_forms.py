@@ -42,7 +42,7 @@ class _OnsetForm(Form):
 
     def add_flags(self, *, of_injury: bool) -> None:
         """Add the questions about red flags."""
-        self.flags = OnsetFlags(self, self.occasion, of_injury=of_injury)
+        self.flags = OnsetFlags(self, self.occasion.new_id(), of_injury=of_injury)
 
     def add_training(self, review_words: str) -> None:
         """Add the questions that stand last."""
@@ -53,7 +53,7 @@ class _OnsetForm(Form):
         self.reassess = MomentField(self.occasion.today + REASSESS_AFTER, 12)
         hint = _("the coach is told this as the next update")
         self.add(review_words, self.reassess, hint, names=(_("Reassess on"),))
-        self.expected = ExpectedField(self, self.occasion)
+        self.expected = ExpectedField(self, self.occasion.today)
 
     def opening(
         self, case: Case, training: Training | None, signs: OnsetSigns

@@ -1,5 +1,7 @@
 """Parts of the forms of a new case: the red flags asked at once, and who expects what."""
 
+from datetime import date
+
 from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.appearance import Type, text
@@ -8,7 +10,6 @@ from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.maybe import Maybe
-from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.domain.injuries import Case, RedFlag, ReturnDecision
 from teamrehab.domain.onset import OnsetSigns, flag_at_onset, urgency_at_onset
@@ -21,8 +22,8 @@ class OnsetFlags:
     ``of_injury``: the second question, ``pop``, is asked too.
     """
 
-    def __init__(self, form: Form, occasion: Occasion, *, of_injury: bool) -> None:
-        self._flag_id = occasion.new_id()
+    def __init__(self, form: Form, flag_id: str, *, of_injury: bool) -> None:
+        self._flag_id = flag_id
         self._chest_words = _("&Chest pain, short of breath")
         self._pop_words = _("A pop, or no p&ush-off")
         self.chest = _no_or_yes()
@@ -63,9 +64,9 @@ class OnsetFlags:
 class ExpectedField(Maybe[DayField]):
     """The day on which a clinician expects the athlete back, where one says so."""
 
-    def __init__(self, form: Form, occasion: Occasion) -> None:
-        super().__init__(DayField(occasion.today))
-        self._occasion = occasion
+    def __init__(self, form: Form, today: date) -> None:
+        super().__init__(DayField(today))
+        self._today = today
         hint = _("the clinician's opinion; the coach is told the day as one")
         form.add(_("E&xpected back"), self, hint)
 
@@ -76,7 +77,7 @@ class ExpectedField(Maybe[DayField]):
         opinion = ReturnDecision(
             case_id=case.case_id,
             athlete_id=case.athlete_id,
-            on=self._occasion.today,
+            on=self._today,
             expected=self.field.day,
         )
         return (opinion,)

@@ -14,17 +14,16 @@ Do = Callable[[], object]
 
 
 class ClosingKeys(QWidget):
-    """Two rows: what is done with the marked line, and what else an evening brings."""
+    """What is done with the marked line, then what else an evening brings; the keys below."""
 
     def __init__(self) -> None:
         super().__init__()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.TIGHT)
-        self._line, self._evening = QHBoxLayout(), QHBoxLayout()
-        for row in (self._line, self._evening):
-            row.setSpacing(Space.NEAR)
-            column.addLayout(row)
+        self._row = QHBoxLayout()
+        self._row.setSpacing(Space.NEAR)
+        column.addLayout(self._row)
         hint = text(
             _(
                 "Up and Down choose. A accepts a level at once; for all else it asks, and only"
@@ -37,17 +36,16 @@ class ClosingKeys(QWidget):
 
     def offer(self, accept: Do, otherwise: Do, page: Do) -> None:
         """Set what the buttons for the marked line do."""
-        self.accept = _add(self._line, _("Accept (A)"), accept)
-        self.otherwise = _add(self._line, _("Decide otherwise (O)"), otherwise)
-        self.page = _add(self._line, _("Athlete's page (P)"), page)
-        self._line.addStretch(1)
+        self.accept = _add(self._row, _("Accept (A)"), accept)
+        self.otherwise = _add(self._row, _("Decide otherwise (O)"), otherwise)
+        self.page = _add(self._row, _("Athlete's page (P)"), page)
+        self._row.addSpacing(Space.WIDE)
 
-    def offer_more(self, complaint: Do, illness: Do, back: Do) -> None:
+    def offer_more(self, complaint: Do, illness: Do) -> None:
         """Set what the buttons for the evening do."""
-        self.complaint = _add(self._evening, _("Anyone else? (C)"), complaint)
-        self.illness = _add(self._evening, _("Anyone ill? (I)"), illness)
-        self.back = _add(self._evening, _("Back to the rows (Esc)"), back)
-        self._evening.addStretch(1)
+        self.complaint = _add(self._row, _("Anyone else? (C)"), complaint)
+        self.illness = _add(self._row, _("Anyone ill? (I)"), illness)
+        self._row.addStretch(1)
 
     def show_for(self, proposed: Proposed | None) -> None:
         """Let only those be pressed that do something with the marked line."""

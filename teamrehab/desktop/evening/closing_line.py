@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
@@ -97,5 +97,4 @@ def _coach(proposed: Proposed) -> str:
 def _wrapped(words: str, role: Type) -> QLabel:
     label = text(words, role)
     label.setWordWrap(True)
-    label.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
     return label

@@ -12,6 +12,7 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.athlete.acts import Asked
 from teamrehab.desktop.athlete.asking import Asking
+from teamrehab.desktop.buttons import quiet_button
 from teamrehab.desktop.evening import closing_forms
 from teamrehab.desktop.evening.closing_keys import ClosingKeys
 from teamrehab.desktop.evening.closing_list import ClosingList
@@ -63,7 +64,9 @@ class ClosingView(QWidget):
         self.notice = Notice()
         self.panel = EndPanel(session.about.me.name, session.about.clock.zone)
         self.keys.offer(self._accept, self._otherwise, self._ask_page)
-        self.keys.offer_more(self._complain, self._ill, self.back_asked.emit)
+        self.keys.offer_more(self._complain, self._ill)
+        self.back = quiet_button(_("Back to the rows (Esc)"), self.back_asked.emit)
+        self.back.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._lay_out()
         self._connect()
 
@@ -148,6 +151,7 @@ class ClosingView(QWidget):
 
     def _ask(self, proposed: Proposed) -> None:
         self._about = proposed
+        self._say("")
         self.question.ask(
             _("{proposal} for {name}?").format(
                 proposal=proposed.words, name=proposed.name.upper()
@@ -161,10 +165,11 @@ class ClosingView(QWidget):
             self.noting.sign(self._day, self._count)
             return
         self._about = None
+        self._say("")
         self.question.ask(
             _("Sign with rows not entered?"),
             _("Sign as {name} all the same").format(name=self._session.about.me.name),
-            _("{open} Y signs, any other key leaves it.").format(open=open_words(self._count)),
+            "\n".join((open_words(self._count), _("Y signs, any other key leaves it."))),
         )
 
     def _confirmed(self) -> None:
@@ -254,7 +259,10 @@ class ClosingView(QWidget):
         left = QVBoxLayout()
         left.setSpacing(Space.NEAR)
         self.said.setWordWrap(True)
-        left.addWidget(self.heading)
+        top = QHBoxLayout()
+        top.addWidget(self.heading, 1)
+        top.addWidget(self.back)
+        left.addLayout(top)
         left.addWidget(self.notice)
         left.addWidget(self.list, 1)
         left.addWidget(self.question)

@@ -10,6 +10,7 @@ from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.athlete.availability_form import training_answers
 from teamrehab.desktop.athlete.limits_part import LimitsPart
 from teamrehab.desktop.athlete.onset_forms import REASSESS_AFTER
+from teamrehab.desktop.athlete.onset_parts import ExpectedField, OnsetFlags
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import MomentField
 from teamrehab.desktop.entry.form import Form
@@ -36,7 +37,8 @@ class AnyoneForm(Form):
         new_id: Callable[[], str],
     ) -> None:
         super().__init__()
-        self.today, self.case_id, self._known = today, new_id(), known
+        self.today, self._known = today, known
+        self.case_id, self._flag_id = new_id(), new_id()
         self._who_words, self._training_words = _("&Who"), _("Can &train tomorrow")
         self.whom, self.already = text("", Type.DISPLAY), text("")
         for label in (self.whom, self.already):
@@ -52,6 +54,13 @@ class AnyoneForm(Form):
         self.who.edited.connect(self._show_whom)
         self.who.picked.connect(self.after_who)
 
+    def add_flags(self, *, of_injury: bool) -> None:
+        """Add the questions about red flags; the last answered leads to tomorrow."""
+        self.flags = OnsetFlags(self, self._flag_id, of_injury=of_injury)
+        self.flags.chest.lettered.connect(self._after_chest)
+        if self.flags.pop is not None:
+            self.flags.pop.lettered.connect(self.after_flags)
+
     def add_training(self) -> None:
         """Add the question about tomorrow, the limits it may bring, and the next look."""
         self._training_row = self.add(
@@ -64,6 +73,7 @@ class AnyoneForm(Form):
         self.reassess = MomentField(self.today + REASSESS_AFTER, REASSESS_HOUR)
         hint = _("the coach is told this as the next update")
         self.add(_("Reassess &on"), self.reassess, hint)
+        self.expected = ExpectedField(self, self.today)
 
     @property
     def reassess_on(self) -> datetime:
@@ -73,6 +83,10 @@ class AnyoneForm(Form):
     def after_who(self) -> None:
         """Go on after the athlete was taken."""
         raise NotImplementedError
+
+    def after_flags(self) -> None:
+        """Go on after the last question about red flags."""
+        go_to(self.training)
 
     def after_training(self) -> None:
         """Go on after the answer about tomorrow: to the limits, or where saving is told."""
@@ -89,6 +103,12 @@ class AnyoneForm(Form):
         """Show or hide the question about tomorrow."""
         self.rows.setRowVisible(self._training_row, shown)
         self.limits.show_rows(shown and self.training.value() is Training.WITH_LIMITS)
+
+    def _after_chest(self) -> None:
+        if self.flags.pop is not None:
+            go_to(self.flags.pop)
+        else:
+            self.after_flags()
 
     def _show_limits(self) -> None:
         self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)

@@ -9,6 +9,7 @@ from typing_extensions import override
 
 from teamrehab.desktop.appearance import Type, prose
 from teamrehab.desktop.athlete.onset_forms import allowed_at_onset, side_answers
+from teamrehab.desktop.athlete.onset_parts import caution_line
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.pick import Candidate, Pick
 from teamrehab.desktop.entry.typed import Reading
@@ -32,10 +33,10 @@ class ComplaintForm(AnyoneForm):
     ) -> None:
         super().__init__(athletes, known, today, new_id)
         self._where_words, self._side_words = _("W&here"), _("&Side")
-        self._head_words = _("Head hit or &shaken")
+        self._head_words = _("Head hit or sha&ken")
         self.where = Pick([Candidate(area, _(area)) for area in areas], _("part of the body"))
         self.side = Choice(side_answers())
-        self.head = Choice([(True, _("yes")), (False, _("no"))])
+        self.head = Choice([(False, _("no")), (True, _("yes"))])
         self.what = QLineEdit()
         self.add(self._where_words, self.where, names=(_("Part of the body"),))
         self.add(self._side_words, self.side)
@@ -49,9 +50,11 @@ class ComplaintForm(AnyoneForm):
         )
         self.rows.addRow(self.head_means)
         self.rows.setRowVisible(self.head_means, False)  # noqa: FBT003
+        self.add_flags(of_injury=True)
         self.add_training()
         hint = _("may be left out; clinical, never on the coach's sheet")
         self.add(_("What happened"), self.what, hint)
+        self.rows.addRow(caution_line())
         self._lead_on()
 
     @property
@@ -71,6 +74,7 @@ class ComplaintForm(AnyoneForm):
         area = reading.picked(self.where, self._where_words)
         side = reading.answer(self.side, self._side_words)
         head = reading.answer(self.head, self._head_words)
+        signs = self.flags.read(reading)
         training: Training | None = Training.NONE
         if not head:
             training = reading.answer(self.training, self._training_words)
@@ -85,7 +89,9 @@ class ComplaintForm(AnyoneForm):
             reassess_on=self.reassess_on,
             head_injury=bool(head),
         )
-        return case, allowed_at_onset(case, training, self.limits.limits())
+        stated = allowed_at_onset(case, training, self.limits.limits())
+        flags, opinion = self.flags.flags(case, signs), self.expected.decisions(case)
+        return (case, stated, *flags, *opinion)
 
     @override
     def after_who(self) -> None:
@@ -113,4 +119,8 @@ class ComplaintForm(AnyoneForm):
         self.show_training(not hit)
 
     def _after_head(self) -> None:
+        go_to(self.flags.chest)
+
+    @override
+    def after_flags(self) -> None:
         go_to(self.what if self.head.value() else self.training)

@@ -7,13 +7,12 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit
 from typing_extensions import override
 
-from teamrehab.desktop.athlete.onset_forms import REASSESS_AFTER, allowed_at_onset
-from teamrehab.desktop.entry.day_field import DayField
-from teamrehab.desktop.entry.maybe import Maybe
+from teamrehab.desktop.athlete.onset_forms import allowed_at_onset
+from teamrehab.desktop.athlete.onset_parts import caution_line
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.desktop.evening.complaint_anyone import AnyoneForm, go_to
 from teamrehab.domain.athletes import Athlete
-from teamrehab.domain.injuries import Case, Nature, ReturnDecision
+from teamrehab.domain.injuries import Case, Nature
 from teamrehab.language import _
 
 
@@ -28,12 +27,12 @@ class AnyoneIllForm(AnyoneForm):
         new_id: Callable[[], str],
     ) -> None:
         super().__init__(athletes, known, today, new_id)
+        self.add_flags(of_injury=False)
         self.add_training()
-        self.expected = Maybe(DayField(today + REASSESS_AFTER), ticked=False)
-        self.add(_("&Expected back"), self.expected, _("the clinician's own opinion"))
         self.what = QLineEdit()
         hint = _("may be left out; clinical, never on the coach's sheet")
         self.add(_("What"), self.what, hint, names=(_("What happened"),))
+        self.rows.addRow(caution_line())
 
     @property
     @override
@@ -49,6 +48,7 @@ class AnyoneIllForm(AnyoneForm):
     def values(self) -> tuple[Any, ...]:
         reading = Reading()
         athlete = reading.picked(self.who, self._who_words)
+        signs = self.flags.read(reading)
         training = reading.answer(self.training, self._training_words)
         reading.finish()
         case = Case(
@@ -60,23 +60,12 @@ class AnyoneIllForm(AnyoneForm):
             reassess_on=self.reassess_on,
         )
         stated = allowed_at_onset(case, training, self.limits.limits())
-        return (case, stated, *self._opinion(case))
+        return (case, stated, *self.flags.flags(case, signs), *self.expected.decisions(case))
 
     @override
     def after_who(self) -> None:
-        go_to(self.training)
+        go_to(self.flags.chest)
 
     @override
     def after_all(self) -> None:
         go_to(self.expected)
-
-    def _opinion(self, case: Case) -> tuple[ReturnDecision, ...]:
-        if not self.expected.ticked:
-            return ()
-        expected = ReturnDecision(
-            case_id=case.case_id,
-            athlete_id=case.athlete_id,
-            on=case.on,
-            expected=self.expected.field.day,
-        )
-        return (expected,)

@@ -322,7 +322,7 @@ def test_a_complaint_is_news_of_the_board_and_leaves_the_keyboard_where_it_was(o
     page = open_page(Evening(STAGE))
     page.press(Qt.Key.Key_C)
     dialog = page.dialog()
-    for keys in ("sil\r", "th\r", "r", "n", "n"):
+    for keys in ("sil\r", "th\r", "r", "nnn", "n"):
         for key in keys:
             page.qtbot.keyClicks(dialog.focusWidget(), key)
     assert page.view.has_unsaved

@@ -23,7 +23,7 @@ from teamrehab.domain.availability import (
     Match,
     Training,
 )
-from teamrehab.domain.injuries import Case, Nature, RedFlag, ReturnDecision, Side
+from teamrehab.domain.injuries import Case, Nature, RedFlag, ReturnDecision, Side, Urgency
 from teamrehab.domain.plausibility import check
 from teamrehab.protocols import body_areas
 from teamrehab.records import open_casebook
@@ -105,10 +105,10 @@ def new_ids():
     return partial(lambda numbers: f"new-{next(numbers)}", count(1))
 
 
-def test_a_new_complaint_takes_a_dozen_keys_and_no_mouse(complaint):
-    complaint.type("sil\r" + "th\r" + "r" + "n" + "n" + CTRL_ENTER)
+def test_a_new_complaint_takes_thirteen_keys_and_no_mouse(complaint):
+    complaint.type("sil\r" + "th\r" + "r" + "nnnn" + CTRL_ENTER)
     complaint.wait_until_saved()
-    assert complaint.typed <= 12
+    assert complaint.typed <= 13
     (case,), (stated,) = complaint.noted(Case), complaint.noted(AvailabilityStated)
     assert (case.athlete_id, case.area, case.side, case.on) == (
         "a2",
@@ -123,7 +123,7 @@ def test_a_new_complaint_takes_a_dozen_keys_and_no_mouse(complaint):
 
 
 def test_limits_are_asked_for_where_tomorrow_has_limits(complaint):
-    complaint.type("9\r" + "ank\r" + "l" + "n" + "w")
+    complaint.type("9\r" + "ank\r" + "l" + "nnnw")
     assert complaint.form.limits.fields[Activity.PACE].isVisible()
     complaint.form.limits.fields[Activity.JUMP].choice.show_value("none")
     complaint.type(CTRL_ENTER)
@@ -134,7 +134,7 @@ def test_limits_are_asked_for_where_tomorrow_has_limits(complaint):
 
 
 def test_a_head_that_was_hit_allows_nothing_and_raises_a_red_flag(complaint):
-    complaint.type("sil\r" + "head\r" + "n" + "y")
+    complaint.type("sil\r" + "head\r" + "ny" + "nn")
     assert complaint.form.head_means.isVisible()
     assert not complaint.form.training.isVisible()
     complaint.type(CTRL_ENTER)
@@ -149,15 +149,25 @@ def test_nothing_is_saved_while_a_question_is_open_and_the_field_says_so(complai
     assert complaint.form.fields["Head hit or shaken"].complaint
     assert complaint.form.fields["Can train tomorrow"].complaint
     assert complaint.noted(Case) == []
-    complaint.type("nf" + CTRL_ENTER)
+    complaint.type("nnnf" + CTRL_ENTER)
     complaint.wait_until_saved()
     assert len(complaint.noted(Case)) == 1
 
 
 def test_enter_alone_saves_no_complaint_at_any_step(complaint):
-    for keys in ("sil", "\r", "th", "\r", "r", "n", "n"):
+    for keys in ("sil", "\r", "th", "\r", "r", "n", "n", "n", "n"):
         complaint.type(keys + ENTER)
     assert complaint.noted(Case) == []
+
+
+def test_chest_pain_is_an_emergency_whatever_is_said_of_tomorrow(illness):
+    illness.type("9\r" + "yf")
+    assert illness.form.flags.urgent.isVisible()
+    illness.type(CTRL_ENTER)
+    illness.wait_until_saved()
+    (flag,), (stated,) = illness.noted(RedFlag), illness.noted(AvailabilityStated)
+    assert flag.urgency is Urgency.EMERGENCY
+    assert stated.training is Training.NONE
 
 
 def test_a_name_half_typed_is_nobody(complaint):
@@ -185,7 +195,7 @@ def test_what_is_open_already_is_told_before_it_is_begun_twice(complaint):
 
 
 def test_an_illness_takes_the_return_a_clinician_expects(illness):
-    illness.type("sil\r" + "n")
+    illness.type("sil\r" + "nn")
     illness.qtbot.keyClick(illness.dialog.focusWidget(), Qt.Key.Key_Space)
     illness.form.expected.field.show_day(day(4))
     illness.type(CTRL_ENTER)
@@ -195,10 +205,10 @@ def test_an_illness_takes_the_return_a_clinician_expects(illness):
     assert (opinion.case_id, opinion.expected) == (case.case_id, day(4))
 
 
-def test_an_illness_without_an_opinion_is_six_keys(illness):
-    illness.type("9\r" + "n" + CTRL_ENTER)
+def test_an_illness_without_an_opinion_is_five_keys(illness):
+    illness.type("9\r" + "nn" + CTRL_ENTER)
     illness.wait_until_saved()
-    assert illness.typed <= 6
+    assert illness.typed <= 5
     assert illness.noted(ReturnDecision) == []
 
 
