@@ -1,0 +1,76 @@
+"""What the cells of a line of the morning say."""
+
+from datetime import date
+from zoneinfo import ZoneInfo
+
+from teamrehab.desktop.athlete.entry_words import symptom_words
+from teamrehab.desktop.evening.morning_lines import MorningLine
+from teamrehab.desktop.evening.morning_typed import TypedMorning
+from teamrehab.domain.measures import MorningResponse
+from teamrehab.language import _
+from teamrehab.reports.wording import day_words, hour_words
+from teamrehab.reports.wording_clinical import side_words
+
+
+def headings() -> tuple[str, ...]:
+    """Return the words above the columns, in the order of ``cells_of``."""
+    return (
+        _("No."),
+        _("Athlete"),
+        _("Side"),
+        _("Last evening"),
+        _("Morning before"),
+        _("This morning"),
+        _("Painkiller"),
+        _("In the casebook"),
+    )
+
+
+def cells_of(
+    line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool
+) -> tuple[str, ...]:
+    """Return the words of every cell, those typed over those saved."""
+    athlete, saved = line.history.athlete, line.saved
+    symptom = typed.symptom or (saved.value.symptom if saved else None)
+    painkiller = typed.painkiller
+    if painkiller is None and saved is not None:
+        painkiller = saved.value.painkiller
+    return (
+        "" if athlete.number is None else str(athlete.number),
+        f"{athlete.surname}, {athlete.first_name}".strip(", "),
+        side_words(line.history.case.side),
+        _evening(line),
+        _before(line.before, line.on),
+        "" if symptom is None else symptom_words(symptom),
+        {True: _("yes"), False: _("no"), None: ""}[painkiller],
+        _state(line, typed, zone, pending=pending),
+    )
+
+
+def _evening(line: MorningLine) -> str:
+    if line.trained:
+        return symptom_words(line.evening)
+    return _("session not done") if line.missed else _("no session")
+
+
+def _before(before: MorningResponse | None, on: date) -> str:
+    if before is None:
+        return _("none noted")
+    if (on - before.on).days == 1:
+        return symptom_words(before.symptom)
+    words, day = symptom_words(before.symptom), day_words(before.on)
+    return _("{symptom} ({day})").format(symptom=words, day=day)
+
+
+def _state(line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool) -> str:
+    if pending:
+        return _("saving")
+    if not typed.is_empty:
+        return _("typed, not saved yet")
+    if line.saved is None:
+        return _("not entered")
+    hour = hour_words(line.saved.noted_at.astimezone(ZoneInfo(zone)))
+    told = [_("✓ {hour}").format(hour=hour)]
+    if line.several:
+        told.append(_("two entries, the worse one counts"))
+    return "   ".join([*told, *(one.words for one in line.settled)])
