@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
+from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History
 from teamrehab.language import _
 from teamrehab.reports.closing import EveningCount, Proposed
@@ -56,9 +57,14 @@ class ClosingNoting(QObject):
     def sign(self, day: date, count: EveningCount) -> None:
         """Sign the evening in the name of who is at the desk."""
         sign = self._work.sign
-        self._session.write(
-            lambda book: sign(book, day, count), "", self._signed, self._not_signed
+        signed = EveningSigned(
+            on=day,
+            signed_by=self._session.about.me.name,
+            entered=count.entered,
+            missed=count.missed,
+            open=len(count.open),
         )
+        self._session.write(lambda book: sign(book, signed), "", self._signed, self._not_signed)
 
     def _accepted(self, proposed: Proposed, _receipt: object) -> None:
         sentence = _("{name}: {proposal}. Noted {hour}; Ctrl+Z takes it back.")

@@ -56,7 +56,7 @@ class ClosingView(QWidget):
         self._day = session.about.clock.today()
         self._count = EveningCount(entered=0, missed=0)
         self._about: Proposed | None = None
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.asking = Asking(session, self)
         self.noting = ClosingNoting(session, work, self)
         self.heading, self.said = text("", Type.TITLE), text("")
@@ -81,6 +81,7 @@ class ClosingView(QWidget):
         self.said.setText("")
         self.notice.hide()
         self.heading.setText(_("Close the evening of {day}").format(day=day_words(day)))
+        self.setAccessibleName(self.heading.text())
         self.show_board(board)
 
     def show_board(self, board: Board) -> None:
@@ -206,6 +207,7 @@ class ClosingView(QWidget):
             self._say(_("Nothing can be decided here: see the athlete's page."))
         else:
             self.asking.ask(asked, desk)
+            self._await_form()
 
     def _ask_page(self) -> None:
         if self.list.current is not None:
@@ -221,6 +223,15 @@ class ClosingView(QWidget):
 
     def _open(self, asked: Asked) -> None:
         self.asking.open(asked, about="", case_id="", judge=self._judge)
+        self._await_form()
+
+    def _await_form(self) -> None:
+        self._say("")
+        if self.asking.dialog is not None:
+            self.asking.dialog.accepted.connect(self._form_noted)
+
+    def _form_noted(self) -> None:
+        self._tell(_("Noted; Ctrl+Z takes it back."))
 
     def _judge(self, values: tuple[Any, ...]) -> tuple[Implausible, ...]:
         today = self._session.about.clock.today()

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History
 from teamrehab.reports.closing import EveningCount, Proposed
 from teamrehab.tasks.board import Board
@@ -19,4 +20,4 @@ class ClosingWork:
 
     read: Callable[[Board, date], tuple[tuple[Proposed, ...], EveningCount]]
     accept: "Callable[[Casebook, History, Proposed, str], Receipt]"
-    sign: "Callable[[Casebook, date, EveningCount], Receipt]"
+    sign: "Callable[[Casebook, EveningSigned], Receipt]"

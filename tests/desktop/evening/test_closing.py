@@ -1,6 +1,5 @@
 """The closing page by real keys over a real casebook; what is proposed comes from a fake."""
 
-from datetime import date
 from typing import Any
 
 import pytest
@@ -11,13 +10,15 @@ from teamrehab.desktop.evening.closing_view import ClosingView
 from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.evenings import EveningSigned
-from teamrehab.domain.injuries import Clearance, LevelMoved, Remark, StageMoved
+from teamrehab.domain.injuries import Case, Clearance, LevelMoved, Remark, StageMoved
+from teamrehab.domain.measures import ExerciseDone, SessionEntry, SessionKind, Symptom
 from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
 from teamrehab.tasks.board import squad_board
+from teamrehab.tasks.evening import sign_evening
 from tests.desktop.athlete.conftest import IDS, TODAY, folder, session  # noqa: F401
 from tests.fakes import RefusedForTest
 
-DECISIONS = (StageMoved, LevelMoved, AvailabilityStated, Clearance, EveningSigned)
+DECISIONS = (StageMoved, LevelMoved, AvailabilityStated, Clearance, EveningSigned, Case)
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
 
@@ -38,8 +39,8 @@ def proposed(kind, words, value=None, **changes):
     return Proposed(**(values | changes))
 
 
-def level(number):
-    value = LevelMoved(on=TODAY, ladder="calf", level=number, proposed=number, **IDS)
+def level(number, ladder="calf"):
+    value = LevelMoved(on=TODAY, ladder=ladder, level=number, proposed=number, **IDS)
     return proposed(ProposedKind.LEVEL, f"Calf raise: level {number}", value)
 
 
@@ -63,7 +64,7 @@ class Evening:
         self.proposals, self.accepted = list(proposals), []
         self.count = EveningCount(entered=5, missed=1)
         self.refusal: Exception | None = None
-        self.work = ClosingWork(read=self.read, accept=self.accept, sign=self.sign)
+        self.work = ClosingWork(read=self.read, accept=self.accept, sign=sign_evening)
 
     def read(self, board, day):
         noted = [fact.value for h in board.squad.open_cases for fact in h.facts]
@@ -75,17 +76,6 @@ class Evening:
             raise self.refusal
         self.accepted.append((history.case.case_id, name))
         return book.note(decided.value)
-
-    def sign(self, book, day: date, count):
-        signed = EveningSigned(
-            on=day,
-            signed_by=book.me.name,
-            entered=count.entered,
-            missed=count.missed,
-            open=len(count.open),
-        )
-        before = [f.fact_id for f in book.all_of(EveningSigned) if f.value.on == day]
-        return book.note(signed, replaces=before)
 
 
 class Page:
@@ -194,6 +184,7 @@ def test_plain_enter_decides_nothing_anywhere_on_the_page(open_page):
     before = page.noted(*DECISIONS)
     for _line in range(6):
         page.press(Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down)
+    assert "Enter changes nothing" in page.view.said.text()
     for _stop in range(20):
         page.press(Qt.Key.Key_Tab, Qt.Key.Key_Return)
     for letter in (Qt.Key.Key_O, Qt.Key.Key_C, Qt.Key.Key_I):
@@ -207,7 +198,6 @@ def test_plain_enter_decides_nothing_anywhere_on_the_page(open_page):
         page.view.activateWindow()
         page.qtbot.waitUntil(page.view.isActiveWindow)
     assert page.noted(*DECISIONS) == before
-    assert "Enter changes nothing" in page.view.said.text()
 
 
 def test_what_must_be_filled_in_opens_its_form_with_the_athletes_name(open_page):
@@ -232,6 +222,29 @@ def test_deciding_otherwise_takes_a_reason(open_page):
     page.qtbot.keyClick(dialog, Qt.Key.Key_Return, CONTROL)
     page.wait()
     assert (page.noted(StageMoved)[-1].stage, page.noted(StageMoved)[-1].on) == (4, TODAY)
+
+
+def test_another_level_than_proposed_takes_a_reason(open_page):
+    page = open_page(Evening(level(2, ladder="raise_bent")))
+    looked_at = (ExerciseDone(exercise="raise_bent", level=1, sets=3),)
+    done = SessionEntry(
+        session_id="e1",
+        on=TODAY,
+        kind=SessionKind.REHAB,
+        symptom=Symptom(0),
+        exercises=looked_at,
+        **IDS,
+    )
+    page.session.write(lambda book: book.note(done), "c1")
+    page.wait()
+    page.press(Qt.Key.Key_O)
+    dialog = page.dialog()
+    assert dialog.form.level.value == 1
+    page.qtbot.keyClicks(dialog.form.why, "slept badly")
+    page.qtbot.keyClick(dialog, Qt.Key.Key_Return, CONTROL)
+    page.wait(2)
+    (moved,) = page.noted(LevelMoved)
+    assert (moved.ladder, moved.level, moved.why) == ("raise_bent", 1, "slept badly")
 
 
 def test_two_levels_are_accepted_one_after_the_other_but_none_twice(open_page):
@@ -335,5 +348,6 @@ def test_a_complaint_is_news_of_the_board_and_leaves_the_keyboard_where_it_was(o
         Match.UNDECIDED,
     )
     assert not page.view.has_unsaved
+    assert "Noted" in page.view.said.text()
     page.view.activateWindow()
     page.qtbot.waitUntil(page.view.list.lines[0].hasFocus)
