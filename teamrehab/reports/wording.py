@@ -40,6 +40,11 @@ def day_and_year(day: date) -> str:
     return _("{day} {year}").format(day=day_words(day), year=day.year)
 
 
+def month_and_year(day: date) -> str:
+    """Return "Mar 2024", for a day that is remembered only so far."""
+    return _("{month} {year}").format(month=month_words(day), year=day.year)
+
+
 def hour_words(when: datetime) -> str:
     """Return the wall time as "12:00"."""
     return f"{when:%H:%M}"

@@ -22,6 +22,7 @@ class Act(Enum):
     ILLNESS = "illness"
     AWAY = "away"
     CASE = "case"
+    EXAMINE = "examine"
     DIAGNOSIS = "diagnosis"
     MOVE = "move"
     DECIDE = "decide"
@@ -35,9 +36,11 @@ _KEYS = {
     Act.SESSION: "Ctrl+E",
     Act.AVAILABILITY: "Ctrl+B",
     Act.INJURY: "Ctrl+I",
+    Act.EXAMINE: "Ctrl+G",
     Act.DIAGNOSIS: "Ctrl+D",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
+_NOT_EXAMINED = (Act.EXAMINE, *_WITH_CASE)
 _ILL = (Act.AVAILABILITY, Act.DECIDE, Act.CLOSE, Act.NOTE)
 _HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
 
@@ -51,7 +54,7 @@ class Actions(QWidget):
         super().__init__()
         self.actions_by_act = {act: self._action(act) for act in Act}
         self.buttons = {
-            act: self._button(act) for act in dict.fromkeys((*_WITH_CASE, *_ILL, *_HEALTHY))
+            act: self._button(act) for act in dict.fromkeys((*_NOT_EXAMINED, *_ILL, *_HEALTHY))
         }
         self.more = QPushButton(_("&More"))
         self._menu = QMenu(self.more)
@@ -63,9 +66,10 @@ class Actions(QWidget):
             line.addWidget(button)
         line.addStretch(1)
 
-    def show_for(self, *, has_case: bool, ill: bool = False) -> None:
+    def show_for(self, *, has_case: bool, ill: bool = False, examined: bool = True) -> None:
         """Offer what fits: for an injury, for an illness, or for a healthy athlete."""
-        of_case = _ILL if ill else _WITH_CASE
+        of_injury = _WITH_CASE if examined else _NOT_EXAMINED
+        of_case = _ILL if ill else of_injury
         shown = of_case if has_case else _HEALTHY
         for act, button in self.buttons.items():
             self._line.removeWidget(button)
@@ -119,6 +123,7 @@ def _words(act: Act) -> str:
         Act.ILLNESS: _("New illness..."),
         Act.AWAY: _("Away..."),
         Act.CASE: _("Correct the case..."),
+        Act.EXAMINE: _("Examination..."),
         Act.DIAGNOSIS: _("Diagnosis and protocol..."),
         Act.MOVE: _("Open a stage..."),
         Act.DECIDE: _("Decide about the return..."),

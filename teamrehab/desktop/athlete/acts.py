@@ -1,12 +1,9 @@
 """For each thing that can be asked of the page: the form it opens, and how that is saved."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from datetime import datetime
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
-
-from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
@@ -15,23 +12,23 @@ from teamrehab.desktop.athlete.case_form import CaseForm
 from teamrehab.desktop.athlete.case_line import case_words
 from teamrehab.desktop.athlete.clearance_form import ClearanceForm
 from teamrehab.desktop.athlete.decision_form import DecisionForm
+from teamrehab.desktop.athlete.desk import Asked, Desk, Save
 from teamrehab.desktop.athlete.diagnosis_form import DiagnosisForm
 from teamrehab.desktop.athlete.ending_forms import CloseForm, WithdrawForm
 from teamrehab.desktop.athlete.entries import entry_sentence
 from teamrehab.desktop.athlete.events import Event, events_of
+from teamrehab.desktop.athlete.examining import examination
 from teamrehab.desktop.athlete.flag_forms import CloseFlagForm, RedFlagForm
 from teamrehab.desktop.athlete.move_form import MoveForm
 from teamrehab.desktop.athlete.note_form import NoteForm
 from teamrehab.desktop.athlete.onset_forms import IllnessForm, InjuryForm
 from teamrehab.desktop.athlete.portrait import Portrait
-from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.live_answer import LiveAnswer
-from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.session_form import SessionForm
 from teamrehab.desktop.entry.tonight import TonightForm
-from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.decision import Decision
+from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import SessionEntry
@@ -42,41 +39,23 @@ from teamrehab.reports.wording import day_and_year
 from teamrehab.tasks import cases, correcting
 
 if TYPE_CHECKING:
-    from teamrehab.records import Casebook, Receipt
+    pass
 
-Save = Callable[["Casebook"], "Receipt"]
+__all__ = [
+    "Asked",
+    "Desk",
+    "Save",
+    "answer_to",
+    "asked_for",
+    "can_stand",
+    "correction",
+    "event_withdrawal",
+    "flag_closing",
+    "withdrawal",
+]
 
 _AFTER_ALL = "~"
 """Sorts behind every stamp a casebook gives."""
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A form, how its values are saved, and what answers beside it while one types.
-
-    ``saving`` is called on the window's thread; what it returns runs on the casebook's.
-    """
-
-    form: Form
-    saving: Callable[[tuple[Any, ...]], Save]
-    beside: QWidget | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Desk:
-    """Where one asks: the portrait on the page, for what, who is at the desk, and when."""
-
-    portrait: Portrait
-    occasion: Occasion
-    me: StaffMember
-    now: datetime
-
-    @property
-    def history(self) -> History:
-        """Return the case on the page; asked only where there is one."""
-        if self.portrait.history is None:
-            raise LookupError("asked of a case where there is none")
-        return self.portrait.history
 
 
 def asked_for(act: Act, desk: Desk) -> Asked:
@@ -85,9 +64,11 @@ def asked_for(act: Act, desk: Desk) -> Asked:
 
 
 def correction(desk: Desk, fact: Standing[Any]) -> Asked:
-    """Return the form that rewrites a test, a session or a note."""
+    """Return the form that rewrites a test, a session, an examination or a note."""
     if isinstance(fact.value, Remark):
         return Asked(NoteForm(desk.occasion, fact.value), _note)
+    if isinstance(fact.value, Examination):
+        return examination(desk, fact.value)
     if isinstance(fact.value, SessionEntry):
         return Asked(SessionForm(desk.occasion, fact.value), _note)
     occasion = replace(desk.occasion, case_id=fact.value.case_id)
@@ -274,6 +255,7 @@ _FORMS: dict[Act, Callable[[Desk], Asked]] = {
     Act.ILLNESS: lambda desk: Asked(IllnessForm(desk.occasion), _open_case),
     Act.AWAY: _away,
     Act.CASE: _case,
+    Act.EXAMINE: examination,
     Act.DIAGNOSIS: _diagnosis,
     Act.MOVE: _move,
     Act.DECIDE: _decide,

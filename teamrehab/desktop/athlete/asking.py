@@ -4,10 +4,10 @@ from dataclasses import is_dataclass
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
-from teamrehab.desktop.athlete.acts import Asked, Desk
+from teamrehab.desktop.athlete.desk import Asked, Desk
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.entry.dialog import Check, FormDialog
 from teamrehab.desktop.entry.occasion import Occasion
@@ -19,7 +19,12 @@ from teamrehab.tasks.cases import new_id
 
 
 class Asking(QObject):
-    """Opens forms over ``page``; ``dialog`` is the one that is open, None without one."""
+    """Opens forms over ``page``; ``dialog`` is the one that is open, None without one.
+
+    ``offering`` carries what comes next after a save.
+    """
+
+    offering = Signal(object)
 
     def __init__(self, session: Session, page: QWidget) -> None:
         super().__init__(page)
@@ -58,8 +63,11 @@ class Asking(QObject):
             self._session.write(save, self._case_id, self._saved, self._failed)
 
     def _saved(self, _receipt: object) -> None:
+        after = None if self._asked is None else self._asked.next
         if self.dialog is not None:
             self.dialog.saved()
+        if after is not None:
+            self.offering.emit(after)
 
     def _failed(self, error: Exception) -> None:
         if not is_known(error):

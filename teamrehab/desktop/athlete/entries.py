@@ -12,6 +12,7 @@ from teamrehab.desktop.athlete.entry_words import Entry, kind_words, result_word
 from teamrehab.desktop.athlete.fact_table import FactTable
 from teamrehab.desktop.buttons import plain_button
 from teamrehab.desktop.row_table import Column, RowTableModel
+from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.history import Standing
 from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import (
@@ -20,8 +21,11 @@ from teamrehab.domain.measures import (
     HopTest,
     JumpTest,
     KneeToWallTest,
+    MorningResponse,
     RunTest,
+    SafetyCheck,
     SessionEntry,
+    SessionMissed,
 )
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
@@ -34,8 +38,15 @@ SHOWN = (
     JumpTest,
     KneeToWallTest,
     SessionEntry,
+    SessionMissed,
+    MorningResponse,
+    SafetyCheck,
+    Examination,
+    EarlierInjury,
     Remark,
 )
+ONLY_WITHDRAWN = (SessionMissed, MorningResponse, SafetyCheck, EarlierInjury)
+"""Entries that are taken back and noted anew: no form of this page rewrites them."""
 
 
 class Row(NamedTuple):
@@ -69,6 +80,7 @@ class Entries(QWidget):
         self.nothing = text(_("No entry yet."), Type.SMALL)
         self.table.activated.connect(self._activated)
         self.table.deleting.connect(self._withdraw)
+        self.table.selectionModel().currentChanged.connect(self._follow)
         line = QHBoxLayout()
         line.addWidget(self.correct)
         line.addWidget(self.withdraw)
@@ -116,13 +128,22 @@ class Entries(QWidget):
     def _activated(self, _index: QModelIndex) -> None:
         self._correct()
 
+    def _follow(self, _index: QModelIndex, _before: QModelIndex) -> None:
+        chosen = self._chosen()
+        self.correct.setEnabled(chosen is None or _rewritten(chosen))
+
     def _correct(self) -> None:
-        if (fact := self._chosen()) is not None:
+        if (fact := self._chosen()) is not None and _rewritten(fact):
             self.correcting.emit(fact)
 
     def _withdraw(self) -> None:
         if (fact := self._chosen()) is not None:
             self.withdrawing.emit(fact)
+
+
+def _rewritten(fact: Standing[Any]) -> bool:
+    """Return whether a form rewrites the entry."""
+    return not isinstance(fact.value, ONLY_WITHDRAWN)
 
 
 def entry_sentence(fact: Standing[Any]) -> str:
@@ -179,5 +200,5 @@ def _changed(row: Row) -> str:
 
 def _same_thing(value: Any) -> str:
     """Return the id that a test, a session or a note keeps when it is corrected."""
-    names = ("test_id", "session_id", "remark_id")
+    names = ("test_id", "session_id", "remark_id", "examination_id")
     return next((getattr(value, name) for name in names if hasattr(value, name)), "")

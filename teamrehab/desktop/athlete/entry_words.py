@@ -1,7 +1,9 @@
-"""Tests, sessions and notes in words, as the list of entries shows them."""
+"""Tests, sessions, examinations and notes in words, as the list of entries shows them."""
 
+from teamrehab.desktop.athlete.examination_words import earlier_words, examination_words
 from teamrehab.desktop.athlete.measure_words import measure_words
 from teamrehab.desktop.entry.session_form import session_words
+from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import (
     Feeling,
@@ -11,14 +13,19 @@ from teamrehab.domain.measures import (
     JumpTest,
     Knee,
     KneeToWallTest,
+    Missed,
+    MorningResponse,
     RunTest,
+    SafetyCheck,
     SessionEntry,
+    SessionMissed,
     Symptom,
     Test,
 )
 from teamrehab.language import _
 
-Entry = Test | SessionEntry | Remark
+Observed = SessionMissed | MorningResponse | SafetyCheck | Examination | EarlierInjury
+Entry = Test | SessionEntry | Remark | Observed
 
 
 def kind_words(entry: Entry) -> str:
@@ -31,6 +38,11 @@ def kind_words(entry: Entry) -> str:
         JumpTest: _("Single-leg jump"),
         KneeToWallTest: _("Knee to wall"),
         SessionEntry: _("Session"),
+        SessionMissed: _("No session"),
+        MorningResponse: _("Next morning"),
+        SafetyCheck: _("Four questions"),
+        Examination: _("Examination"),
+        EarlierInjury: _("Earlier injury"),
         Remark: _("Note"),
     }
     return words[type(entry)]
@@ -43,6 +55,8 @@ def result_words(entry: Entry, weight_g: int | None = None) -> str:
     """
     if isinstance(entry, Remark):
         return " ".join(entry.text.split())
+    if isinstance(entry, Observed):
+        return ", ".join(part for part in _observed(entry) if part)
     told = [*_numbers(entry), *_circumstances(entry), *measure_words(entry, weight_g)]
     return ", ".join(part for part in told if part)
 
@@ -60,6 +74,42 @@ def symptom_words(symptom: Symptom | None) -> str:
         Feeling.SHARP: _("sharp {score}"),
     }[symptom.feeling]
     return feeling.format(score=symptom.score)
+
+
+def missed_words(reason: Missed) -> str:
+    """Return why nothing was done, or that nobody saw it."""
+    return {
+        Missed.NOT_SEEN: _("not seen"),
+        Missed.SYMPTOM: _("symptom"),
+        Missed.ILL: _("ill"),
+        Missed.AWAY: _("away"),
+        Missed.STAFF: _("decided by staff"),
+        Missed.ATHLETE: _("decided by the athlete"),
+        Missed.OTHER: _("other reason"),
+    }[reason]
+
+
+def _observed(entry: Observed) -> list[str]:
+    match entry:
+        case SessionMissed(reason=reason, text=words):
+            return [missed_words(reason), words]
+        case MorningResponse(symptom=symptom, painkiller=painkiller):
+            return [symptom_words(symptom), _("painkiller taken") if painkiller else ""]
+        case SafetyCheck():
+            return _safety(entry)
+        case Examination():
+            return examination_words(entry)
+        case EarlierInjury():
+            return earlier_words(entry)
+
+
+def _safety(check: SafetyCheck) -> list[str]:
+    return [
+        _("same spot") if check.same_spot else _("another spot"),
+        _("swollen or warm") if check.swollen_or_warm else _("not swollen or warm"),
+        _("can push off") if check.can_push_off else _("cannot push off"),
+        _("chest or breath") if check.chest_or_breath else _("nothing in chest or breath"),
+    ]
 
 
 def _numbers(entry: Test | SessionEntry) -> list[str]:

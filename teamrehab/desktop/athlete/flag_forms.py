@@ -6,7 +6,7 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
-from teamrehab.desktop.appearance import Type, text
+from teamrehab.desktop.appearance import Type, as_type, text
 from teamrehab.desktop.athlete.flag_words import meanwhile_words, what_to_do
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.form import Form
@@ -14,6 +14,9 @@ from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.domain.injuries import RedFlag, Urgency
 from teamrehab.language import _
+
+_LINES = 4
+"""Room for what is done now, at either urgency."""
 
 
 class RedFlagForm(Form):
@@ -34,9 +37,9 @@ class RedFlagForm(Form):
             ]
         )
         self.add(self._urgency_words, self.urgency)
-        self.to_do = text("", Type.COMPLAINT)
+        self.to_do = text("\n".join(what_to_do(each) for each in Urgency))
         self.to_do.setWordWrap(True)
-        self.to_do.hide()
+        self.to_do.setMinimumHeight(_LINES * self.fontMetrics().lineSpacing())
         self.rows.addRow(self.to_do)
         meanwhile = _("From then on: {meanwhile}").format(meanwhile=meanwhile_words())
         self.meanwhile = text(meanwhile)
@@ -47,7 +50,7 @@ class RedFlagForm(Form):
     def _say(self) -> None:
         if (urgency := self.urgency.value()) is not None:
             self.to_do.setText(what_to_do(urgency))
-            self.to_do.show()
+            as_type(self.to_do, Type.COMPLAINT)
 
     @property
     @override

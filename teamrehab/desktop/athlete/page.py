@@ -19,10 +19,12 @@ from teamrehab.desktop.athlete.acts import (
 )
 from teamrehab.desktop.athlete.asking import Asking, desk_for
 from teamrehab.desktop.athlete.events import Event
+from teamrehab.desktop.athlete.examining import DiagnosisOffer
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.view import AthleteView
 from teamrehab.desktop.entry.dialog import FormDialog
 from teamrehab.desktop.session import Session
+from teamrehab.domain.examination import EarlierInjury
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.domain.measures import (
@@ -116,6 +118,7 @@ class AthletePage(QWidget):
         view.baseline.correcting.connect(self._correct)
         view.baseline.withdrawing.connect(self._withdraw)
         view.events.withdrawing.connect(self._withdraw_event)
+        self._asking.offering.connect(self._offer)
         self._session.noted.connect(self._ask_past)
 
     def _show(self) -> None:
@@ -151,6 +154,13 @@ class AthletePage(QWidget):
     def _clear(self) -> None:
         self._open_act(Act.CLEAR)
 
+    def _offer(self, _act: Act) -> None:
+        """Offer the diagnosis once an examination is saved."""
+        self.offer = DiagnosisOffer(self)
+        self.offer.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.offer.now.clicked.connect(self._diagnose)
+        self.offer.open()
+
     def _diagnose(self) -> None:
         self._open_act(Act.DIAGNOSIS)
 
@@ -173,7 +183,7 @@ class AthletePage(QWidget):
 
 @dataclass(frozen=True, slots=True)
 class _Past:
-    """What the board does not hold of an athlete: healthy tests and closed cases."""
+    """What the board does not hold: healthy tests, earlier injuries, closed cases."""
 
     athlete_id: str = ""
     baseline: tuple[Standing[Any], ...] = ()
@@ -181,9 +191,10 @@ class _Past:
 
 
 def _past_of(book: "Casebook", athlete_id: str) -> _Past:
-    """Return the tests an athlete did without a case and the closed cases, newest first."""
-    facts = [fact for kind in _BASELINE for fact in book.all_of(kind)]
-    own = [f for f in facts if f.value.athlete_id == athlete_id and not f.value.case_id]
+    """Return what an athlete has without an open case, and the closed cases, newest first."""
+    tests = [f for kind in _BASELINE for f in book.all_of(kind) if not f.value.case_id]
+    facts: list[Standing[Any]] = [*tests, *book.all_of(EarlierInjury)]
+    own = [f for f in facts if f.value.athlete_id == athlete_id]
     closed = [h for h in book.cases_of(athlete_id) if h.closed is not None]
     return _Past(
         athlete_id,

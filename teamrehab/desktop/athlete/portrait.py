@@ -18,8 +18,8 @@ from teamrehab.reports.findings import SquadRow
 class Portrait:
     """An athlete on the squad's day: row, open cases, and what they are read with.
 
-    ``baseline`` are the tests of the healthy athlete, ``earlier`` the closed cases, newest
-    first; ``case_id`` is the case chosen.
+    ``baseline`` are the tests of the healthy athlete and injuries that no case holds,
+    ``earlier`` the closed cases, newest first; ``case_id`` is the case chosen.
     """
 
     squad: Squad

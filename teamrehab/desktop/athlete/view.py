@@ -16,6 +16,7 @@ from teamrehab.desktop.athlete.heading import Heading
 from teamrehab.desktop.athlete.likely_section import LikelySection
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.progress import Progress
+from teamrehab.domain.examination import Examination
 from teamrehab.domain.injuries import Nature
 from teamrehab.language import _
 
@@ -38,7 +39,10 @@ class AthleteView(QScrollArea):
         self.graphs, self.entries, self.events = Graphs(), Entries(), Events()
         self.healthy = text(_("No open case. Tests taken now are the athlete's own baseline."))
         self.healthy.setWordWrap(True)
-        self.baseline, self.baseline_words = Entries(), text(_("Before: healthy values"))
+        self.baseline, self.baseline_words = (
+            Entries(),
+            text(_("Before: healthy values and earlier injuries")),
+        )
         as_type(self.baseline_words, Type.TITLE)
         self._case_parts = (self.case, self.progress, self.likely, self.graphs)
         self._lay_out()
@@ -51,7 +55,8 @@ class AthleteView(QScrollArea):
         self.events.show_portrait(portrait)
         self.heading.show_athlete(portrait.athlete, row, portrait.squad.day)
         ill = history is not None and history.case.nature is Nature.ILLNESS
-        self.actions_bar.show_for(has_case=history is not None, ill=ill)
+        examined = history is None or history.last(Examination) is not None
+        self.actions_bar.show_for(has_case=history is not None, ill=ill, examined=examined)
         self.switch.show_cases(portrait.cases, history, portrait.catalogue)
         self.healthy.setVisible(history is None)
         for part in self._case_parts:

@@ -26,8 +26,11 @@ Check = Callable[[tuple[Any, ...]], tuple[Implausible, ...]]
 """Says what cannot stand among the values of a form."""
 
 
-_WIDE, _NARROW, _HIGH = 1080, 660, 660
+_WIDEST, _WIDE, _NARROW, _HIGH = 1300, 1080, 660, 660
 """Sizes that fit on a screen of 1366x768 with its bars."""
+
+_SHARE = 0.86
+"""How much of a higher screen a form may take."""
 
 _AROUND = 240
 """Height of what stands above and below a form, with room for what is wrong."""
@@ -92,7 +95,7 @@ class FormDialog(QDialog):
         scroll.setWidget(_top_aligned(self.form))
         body = QHBoxLayout()
         body.setSpacing(Space.WIDE)
-        body.addWidget(scroll, 3)
+        body.addWidget(scroll, 3 if self.form.columns == 1 else 7)
         if beside is not None:
             body.addWidget(beside, 2)
         buttons = QHBoxLayout()
@@ -110,8 +113,14 @@ class FormDialog(QDialog):
         layout.addLayout(body, 1)
         layout.addWidget(self.trouble)
         layout.addLayout(buttons)
-        high = min(self.form.sizeHint().height() + _AROUND, _HIGH)
-        self.resize(_WIDE if beside is not None else _NARROW, high)
+        self._take_size(beside is not None)
+
+    def _take_size(self, something_beside: bool) -> None:  # noqa: FBT001
+        """Be as large as the form needs, within the screen."""
+        screen_high = int(self.screen().availableGeometry().height() * _SHARE)
+        high = min(self.form.sizeHint().height() + _AROUND, max(_HIGH, screen_high))
+        wide = _WIDE if something_beside else _NARROW
+        self.resize(_WIDEST if self.form.columns > 1 else wide, high)
 
     def _connect(self) -> None:
         self.form.edited.connect(self._judge)

@@ -33,6 +33,9 @@ class Form(QWidget):
 
     edited = Signal()
 
+    columns = 1
+    """How many columns of rows it has, for the window it is shown in."""
+
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.rows = form_layout(self)

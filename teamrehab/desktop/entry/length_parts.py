@@ -12,13 +12,13 @@ from teamrehab.language import _
 
 
 class JumpPart:
-    """Single-leg jump for height, both legs."""
+    """Single-leg jump, both legs; a detail unless a criterion has ``asked`` for it."""
 
-    def __init__(self, form: Form) -> None:
+    def __init__(self, form: Form, *, asked: bool = False) -> None:
         self.heights = Pair(field=LengthField)
         self.first: QWidget = self.heights
-        form.add(_("Single-leg &jump"), self.heights, detail=True)
-        self.symptom = SymptomField(form, _("Symptom in jumps"), detail=True)
+        form.add(_("Single-leg &jump"), self.heights, detail=not asked)
+        self.symptom = SymptomField(form, _("Symptom in jumps"), detail=not asked)
 
     def read(self, reading: Reading, about: About) -> Test | None:
         """Return the test typed."""
@@ -36,13 +36,13 @@ class JumpPart:
 
 
 class KneeToWallPart:
-    """Knee to wall, both legs."""
+    """Knee to wall, both legs; a detail unless a criterion has ``asked`` for it."""
 
-    def __init__(self, form: Form) -> None:
+    def __init__(self, form: Form, *, asked: bool = False) -> None:
         self.distances = Pair(field=LengthField)
         self.first: QWidget = self.distances
-        form.add(_("&Knee to wall"), self.distances, detail=True)
-        self.symptom = SymptomField(form, _("Symptom, knee to wall"), detail=True)
+        form.add(_("&Knee to wall"), self.distances, detail=not asked)
+        self.symptom = SymptomField(form, _("Symptom, knee to wall"), detail=not asked)
 
     def read(self, reading: Reading, about: About) -> Test | None:
         """Return the test typed."""

@@ -44,6 +44,8 @@ _ASKS_FOR: Mapping[str, type[Part]] = {
     "raises_within": RaisesPart,
     "hops_at_least": HopsPart,
     "reactive_within": HopsPart,
+    "jump_within": JumpPart,
+    "knee_to_wall_within": KneeToWallPart,
     "speed_over": RunPart,
     "observed": FunctionPart,
 }
@@ -165,7 +167,9 @@ class TonightForm(Form):
             return FunctionPart(self, seen)
         if part is RaisesPart:
             return RaisesPart(self, knee_asked=any(g.get("knee") == Knee.BENT for g in given))
-        return part(self)
+        if part is JumpPart or part is KneeToWallPart:
+            return part(self, asked=any(_ASKS_FOR.get(c.check) is part for c in self._asked))
+        return HopsPart(self) if part is HopsPart else RunPart(self)
 
     def _add_circumstances(self) -> None:
         self.painkiller_words = _("&Painkiller in the last 24 h")
