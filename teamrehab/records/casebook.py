@@ -178,6 +178,14 @@ class Casebook:
         with self._looking() as connection:
             return reading.all_of(connection, kind)
 
+    def since(self, kind: type[T], day: date) -> tuple[Standing[T], ...]:
+        """Return every standing fact of one kind of ``day`` and after, oldest first.
+
+        For kinds of which a season has thousands: what lies before is not read.
+        """
+        with self._looking() as connection:
+            return reading.since(connection, kind, day)
+
     @contextmanager
     def _looking(self) -> Iterator[Connection]:
         with refusals(self.folder), self._store.look() as connection:

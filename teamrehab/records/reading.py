@@ -56,6 +56,12 @@ def all_of(connection: Connection, kind: type[T]) -> tuple[Standing[T], ...]:
     return tuple(fact for fact in found if isinstance(fact.value, kind))
 
 
+def since(connection: Connection, kind: type[T], day: date) -> tuple[Standing[T], ...]:
+    """Return every standing fact of one kind of ``day`` and after, oldest first."""
+    found = standing(heads(connection, "from", [_name(kind), WITHDRAWN], day.isoformat()))
+    return tuple(fact for fact in found if isinstance(fact.value, kind))
+
+
 def histories(connection: Connection, case_ids: Iterable[str]) -> tuple[History, ...]:
     """Return everything that stands for these cases, by onset, without unreadable cases.
 

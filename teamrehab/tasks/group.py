@@ -21,9 +21,8 @@ class Occasion:
 
 def team_session(casebook: Casebook, occasion: Occasion) -> tuple[Standing[Exposure], ...]:
     """Return what stands of one session; of two versions of an athlete both."""
-    return tuple(
-        fact for fact in casebook.all_of(Exposure) if occasion_of(fact.value) == occasion
-    )
+    found = casebook.since(Exposure, occasion.on)
+    return tuple(fact for fact in found if occasion_of(fact.value) == occasion)
 
 
 def save_team_session(casebook: Casebook, exposures: Sequence[Exposure]) -> Receipt | None:
@@ -35,12 +34,8 @@ def save_team_session(casebook: Casebook, exposures: Sequence[Exposure]) -> Rece
         ImplausibleError: one of them cannot stand; nothing was written.
     """
     insist(casebook.clock.today(), None, *exposures)
-    asked = {occasion_of(one) for one in exposures}
-    known = {
-        fact.value
-        for fact in casebook.all_of(Exposure)
-        if fact.versions == 1 and occasion_of(fact.value) in asked
-    }
+    first = min((one.on for one in exposures), default=casebook.clock.today())
+    known = {f.value for f in casebook.since(Exposure, first) if f.versions == 1}
     new = [one for one in dict.fromkeys(exposures) if one not in known]
     return casebook.note(*new) if new else None
 

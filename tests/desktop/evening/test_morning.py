@@ -119,7 +119,7 @@ class Opened:
         return self.row(number).cells[-1].text()
 
     def at(self):
-        return self.view.rows.index(QApplication.focusWidget())
+        return [row.hasFocus() for row in self.view.rows].index(True)
 
 
 @pytest.fixture
