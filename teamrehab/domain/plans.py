@@ -6,7 +6,7 @@ from datetime import date
 from teamrehab.domain.availability import Availability, Training
 from teamrehab.domain.history import History
 from teamrehab.domain.ladders import before_session, level_of, open_ladders, present_stage
-from teamrehab.domain.measures import SessionKind
+from teamrehab.domain.measures import ExerciseDone, SessionKind
 from teamrehab.domain.protocol import Ladder, Protocol
 
 
@@ -57,6 +57,14 @@ def plan_for(
             _exercise(ladder, level_of(known, ladder))
             for ladder in open_ladders(known, protocol)
         ),
+    )
+
+
+def as_done(plan: Plan) -> tuple[ExerciseDone, ...]:
+    """Return the exercises of a session that was done as planned: every planned set."""
+    return tuple(
+        ExerciseDone(exercise=one.exercise, level=one.level, sets=one.sets)
+        for one in plan.exercises
     )
 
 

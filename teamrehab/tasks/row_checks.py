@@ -1,0 +1,110 @@
+"""What keeps a row from being noted or moved; each raises, and nothing is written."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.history import History, Standing
+from teamrehab.domain.injuries import Remark
+from teamrehab.domain.measures import (
+    MorningResponse,
+    SafetyCheck,
+    SessionEntry,
+    SessionMissed,
+    Test,
+)
+from teamrehab.domain.mornings import morning_rise
+from teamrehab.domain.plausibility import check_levels
+from teamrehab.domain.safety import why_asked
+from teamrehab.language import _
+from teamrehab.records import Casebook
+from teamrehab.reports.wording import day_words
+from teamrehab.tasks.board import protocol_of
+from teamrehab.tasks.refusals import ImplausibleError, RefusedError, insist
+
+Values = Sequence[Any]
+Evening = SessionEntry | SessionMissed
+MOVABLE = Test | SessionEntry | SessionMissed | MorningResponse | SafetyCheck | Remark
+"""What is observed of an athlete; decisions and red flags never move to another."""
+
+
+class SavedTwiceError(RefusedError):
+    """The case has a session of that evening already; a second one is a person's word."""
+
+
+def insist_on_case(known: History, values: Values) -> None:
+    """Raise ValueError for a value of another case, which is our mistake."""
+    ours = (known.case.case_id, known.case.athlete_id)
+    if any((value.case_id, value.athlete_id) != ours for value in values):
+        raise ValueError("a row is about one case of one athlete")
+
+
+def insist_on_row(casebook: Casebook, known: History, values: Values) -> None:
+    """Raise ImplausibleError for what cannot stand, levels never reached included."""
+    insist(casebook.clock.today(), known, *values)
+    protocol = protocol_of(known)
+    sessions = [value for value in values if isinstance(value, SessionEntry)]
+    found = [
+        one
+        for session in sessions
+        if protocol is not None
+        for one in check_levels(session, known, protocol)
+    ]
+    if found:
+        raise ImplausibleError(found)
+
+
+def insist_on_questions(known: History, values: Values) -> None:
+    """Raise RefusedError for a session that is not accepted before four answers."""
+    asked = [v for v in (*values, *known.of(SafetyCheck)) if isinstance(v, SafetyCheck)]
+    days = {check.on for check in asked}
+    sessions = [value for value in values if isinstance(value, SessionEntry)]
+    for session in sessions:
+        why = _why_asked(known, session)
+        if why and session.on not in days:
+            sentence = _("{why} Answer the four questions first.")
+            raise RefusedError(sentence.format(why=" ".join(why)))
+
+
+def _why_asked(known: History, session: SessionEntry) -> tuple[str, ...]:
+    phase = situation_of(known, protocol_of(known), session.on).phase
+    rise = morning_rise(known, session.on)
+    return why_asked(session.symptom, session.limp, phase, rise)
+
+
+def insist_once(known: History, values: Values, replaces: Sequence[str]) -> None:
+    """Raise SavedTwiceError for a session beside another one of the same evening."""
+    others = [
+        fact.value
+        for fact in known.facts
+        if isinstance(fact.value, Evening) and fact.fact_id not in replaces
+    ]
+    for session in values:
+        if isinstance(session, Evening) and any(_beside(session, other) for other in others):
+            sentence = _(
+                "{name} has an entry of {day} already. Correct that one, or say that this was"
+                " a second session."
+            )
+            words = {"name": known.athlete.name, "day": day_words(session.on)}
+            raise SavedTwiceError(sentence.format(**words))
+
+
+def _beside(session: Evening, other: Evening) -> bool:
+    return session.on == other.on and session.session_id != other.session_id
+
+
+def insist_on_movable(moving: Sequence[Standing[Any]], here: History) -> None:
+    """Raise RefusedError for what may not move, or was changed meanwhile."""
+    if not moving:
+        raise RefusedError(
+            _("A red flag never moves: a named doctor closes it. Nothing was moved.")
+        )
+    if not all(isinstance(fact.value, MOVABLE) for fact in moving):
+        raise RefusedError(
+            _("A decision never moves to another athlete: take it back. Nothing was moved.")
+        )
+    standing = {fact.fact_id for fact in here.facts}
+    if not all(fact.fact_id in standing for fact in moving):
+        raise RefusedError(
+            _("This entry was changed meanwhile: nothing was moved. Look at it again.")
+        )
