@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
@@ -22,8 +22,13 @@ class ClosingList(QScrollArea):
         super().__init__()
         self.lines: list[ClosingLine] = []
         self._at = 0
+        self._later = QTimer(self)  # lines have their place only after the layout's turn
+        self._later.setSingleShot(True)
+        self._later.setInterval(0)
+        self._later.timeout.connect(self._bring_into_view)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.show_proposals(())
@@ -50,6 +55,7 @@ class ClosingList(QScrollArea):
         same = [n for n, line in enumerate(self.lines) if _same(line.proposed, held)]
         self._at = same[0] if same else max(min(self._at, len(self.lines) - 1), 0)
         self._mark()
+        self.updateGeometry()
         if focused:
             self.take_focus()
 
@@ -60,9 +66,21 @@ class ClosingList(QScrollArea):
     def take_focus(self) -> None:
         """Put the keyboard on the line of the cursor."""
         if self.lines:
-            line = self.lines[self._at]
-            line.setFocus(Qt.FocusReason.OtherFocusReason)
-            self.ensureWidgetVisible(line, 0, Space.NEAR)
+            self.lines[self._at].setFocus(Qt.FocusReason.OtherFocusReason)
+            self._later.start()
+
+    @override
+    def sizeHint(self) -> QSize:
+        """Ask for no more height than the lines need: a question stands right below them."""
+        high = self._column.totalHeightForWidth(self.width())
+        return QSize(super().sizeHint().width(), high)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
+        self._later.start()
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -71,7 +89,7 @@ class ClosingList(QScrollArea):
 
     def _page(self, to_decide: int) -> QWidget:
         page = QWidget()
-        column = QVBoxLayout(page)
+        column = self._column = QVBoxLayout(page)
         column.setContentsMargins(0, 0, Space.NEAR, 0)
         column.setSpacing(0)
         if not to_decide:
@@ -82,6 +100,10 @@ class ClosingList(QScrollArea):
             column.addWidget(line)
         column.addStretch(1)
         return page
+
+    def _bring_into_view(self) -> None:
+        if self.lines:
+            self.ensureWidgetVisible(self.lines[self._at], 0, Space.NEAR)
 
     def _press(self, line: ClosingLine) -> None:
         self._go_to(self.lines.index(line))

@@ -320,6 +320,20 @@ def test_a_line_says_all_that_is_needed_to_decide_it(open_page):
     assert "Stay in Strength: 22 raises." in page.view.list.lines[1].accessibleName()
 
 
+def test_the_marked_line_stays_in_view_when_a_question_takes_its_room(open_page):
+    page = open_page(Evening(*(level(number) for number in range(1, 9)), STAGE))
+    page.press(*[Qt.Key.Key_Down] * 8)
+    page.press(Qt.Key.Key_A)
+    line, seen = page.view.list.lines[8], page.view.list.viewport()
+    page.qtbot.waitUntil(
+        lambda: (
+            line.mapTo(seen, line.rect().topLeft()).y() >= 0
+            and line.mapTo(seen, line.rect().bottomLeft()).y() <= seen.height()
+        )
+    )
+    assert page.view.question.is_open
+
+
 def test_keys_lead_to_the_athlete_the_sheet_and_back(open_page):
     page = open_page(Evening(STAGE))
     with page.qtbot.waitSignal(page.view.athlete_asked) as asked:
