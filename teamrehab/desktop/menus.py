@@ -69,6 +69,7 @@ def page_keys() -> tuple[tuple[str, str], ...]:
         (_("A session"), "Ctrl+E"),
         (_("Availability"), "Ctrl+B"),
         (_("Injury or illness"), "Ctrl+I"),
+        (_("Examination"), "Ctrl+G"),
         (_("Diagnosis"), "Ctrl+D"),
         (_("Save a form"), _("Ctrl+Enter")),
         (_("Cover what is clinical for a passer-by"), "F8"),

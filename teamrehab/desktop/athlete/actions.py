@@ -21,6 +21,7 @@ class Act(Enum):
     INJURY = "injury"
     ILLNESS = "illness"
     AWAY = "away"
+    NEVER_AWAY = "never away"
     CASE = "case"
     EXAMINE = "examine"
     DIAGNOSIS = "diagnosis"
@@ -43,6 +44,7 @@ _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
 _NOT_EXAMINED = (Act.EXAMINE, *_WITH_CASE)
 _ILL = (Act.AVAILABILITY, Act.DECIDE, Act.CLOSE, Act.NOTE)
 _HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
+_AWAY = (*_HEALTHY, Act.NEVER_AWAY)
 
 
 class Actions(QWidget):
@@ -54,7 +56,7 @@ class Actions(QWidget):
         super().__init__()
         self.actions_by_act = {act: self._action(act) for act in Act}
         self.buttons = {
-            act: self._button(act) for act in dict.fromkeys((*_NOT_EXAMINED, *_ILL, *_HEALTHY))
+            act: self._button(act) for act in dict.fromkeys((*_NOT_EXAMINED, *_ILL, *_AWAY))
         }
         self.more = QPushButton(_("&More"))
         self._menu = QMenu(self.more)
@@ -66,11 +68,19 @@ class Actions(QWidget):
             line.addWidget(button)
         line.addStretch(1)
 
-    def show_for(self, *, has_case: bool, ill: bool = False, examined: bool = True) -> None:
+    def show_for(
+        self,
+        *,
+        has_case: bool,
+        ill: bool = False,
+        examined: bool = True,
+        away: bool = False,
+    ) -> None:
         """Offer what fits: for an injury, for an illness, or for a healthy athlete."""
         of_injury = _WITH_CASE if examined else _NOT_EXAMINED
         of_case = _ILL if ill else of_injury
-        shown = of_case if has_case else _HEALTHY
+        without_case = _AWAY if away else _HEALTHY
+        shown = of_case if has_case else without_case
         for act, button in self.buttons.items():
             self._line.removeWidget(button)
             button.setVisible(act in shown)
@@ -82,8 +92,9 @@ class Actions(QWidget):
         self.more.setVisible(has_case)
         self._menu.clear()
         for act, action in self.actions_by_act.items():
-            action.setEnabled(has_case or act in _HEALTHY)
-            if act not in shown and act is not Act.MOVE:
+            action.setEnabled(has_case or act in without_case)
+            hidden = act is Act.MOVE or (act is Act.NEVER_AWAY and not away)
+            if act not in shown and not hidden:
                 self._menu.addAction(action)
         self.buttons[Act.TEST].setText(_test_words(has_case=has_case))
 
@@ -122,6 +133,7 @@ def _words(act: Act) -> str:
         Act.INJURY: _("New injury..."),
         Act.ILLNESS: _("New illness..."),
         Act.AWAY: _("Away..."),
+        Act.NEVER_AWAY: _("Was never away..."),
         Act.CASE: _("Correct the case..."),
         Act.EXAMINE: _("Examination..."),
         Act.DIAGNOSIS: _("Diagnosis and protocol..."),

@@ -35,7 +35,7 @@ from teamrehab.domain.measures import SessionEntry
 from teamrehab.domain.plausibility import check
 from teamrehab.language import _
 from teamrehab.protocols import body_areas
-from teamrehab.reports.wording import day_and_year
+from teamrehab.reports.wording import absence_words, day_and_year
 from teamrehab.tasks import cases, correcting
 
 if TYPE_CHECKING:
@@ -179,10 +179,21 @@ def _open_case(values: tuple[Any, ...]) -> Save:
 
 
 def _away(desk: Desk) -> Asked:
-    today, standing = desk.occasion.today, desk.portrait.absences
-    current = next((a for a in standing if a.until is None or a.until >= today), None)
-    form = AwayForm(desk.occasion, current)
+    form = AwayForm(desk.occasion, desk.portrait.absence)
     return Asked(form, lambda values: lambda book: cases.note_absence(book, values[0]))
+
+
+def _never_away(desk: Desk) -> Asked:
+    absence = desk.portrait.absence
+    if absence is None:
+        return _away(desk)
+    since = _("Away since {day}: {why}").format(
+        day=day_and_year(absence.on), why=absence_words(absence.reason, absence.until)
+    )
+    form = WithdrawForm([since], desk.portrait.athlete.name)
+    return Asked(
+        form, lambda values: lambda book: correcting.take_back_absence(book, absence, values[0])
+    )
 
 
 def _diagnosis(desk: Desk) -> Asked:
@@ -254,6 +265,7 @@ _FORMS: dict[Act, Callable[[Desk], Asked]] = {
     Act.INJURY: _injury,
     Act.ILLNESS: lambda desk: Asked(IllnessForm(desk.occasion), _open_case),
     Act.AWAY: _away,
+    Act.NEVER_AWAY: _never_away,
     Act.CASE: _case,
     Act.EXAMINE: examination,
     Act.DIAGNOSIS: _diagnosis,

@@ -23,6 +23,7 @@ from teamrehab.domain.measures import (
     Test,
 )
 from teamrehab.language import _
+from teamrehab.reports.wording_evening import missed_words
 
 Observed = SessionMissed | MorningResponse | SafetyCheck | Examination | EarlierInjury
 Entry = Test | SessionEntry | Remark | Observed
@@ -76,23 +77,11 @@ def symptom_words(symptom: Symptom | None) -> str:
     return feeling.format(score=symptom.score)
 
 
-def missed_words(reason: Missed) -> str:
-    """Return why nothing was done, or that nobody saw it."""
-    return {
-        Missed.NOT_SEEN: _("not seen"),
-        Missed.SYMPTOM: _("symptom"),
-        Missed.ILL: _("ill"),
-        Missed.AWAY: _("away"),
-        Missed.STAFF: _("decided by staff"),
-        Missed.ATHLETE: _("decided by the athlete"),
-        Missed.OTHER: _("other reason"),
-    }[reason]
-
-
 def _observed(entry: Observed) -> list[str]:
     match entry:
         case SessionMissed(reason=reason, text=words):
-            return [missed_words(reason), words]
+            told = reason is Missed.OTHER  # the words are the reason then
+            return [missed_words(entry), "" if told else words]
         case MorningResponse(symptom=symptom, painkiller=painkiller):
             return [symptom_words(symptom), _("painkiller taken") if painkiller else ""]
         case SafetyCheck():

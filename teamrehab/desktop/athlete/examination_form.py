@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, TypeVar
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
@@ -134,7 +135,7 @@ class ExaminationForm(Form):
         for _side in range(2):
             column = QWidget()
             columns.append(form_layout(column))
-            line.addWidget(column, 1)
+            line.addWidget(column, 1, Qt.AlignmentFlag.AlignTop)
         self.rows.addRow(line)
         return columns[0], columns[1]
 

@@ -43,6 +43,12 @@ class Portrait:
         return tuple(sorted(own, key=lambda a: a.on))
 
     @property
+    def absence(self) -> Absence | None:
+        """Return the time away that a form of this page changes, None where there is none."""
+        today = self.squad.day
+        return next((a for a in self.absences if a.until is None or a.until >= today), None)
+
+    @property
     def cases(self) -> tuple[History, ...]:
         """Return the open cases, the one that keeps out longest first."""
         cases = self.squad.cases_of(self.row.athlete_id)

@@ -56,7 +56,12 @@ class AthleteView(QScrollArea):
         self.heading.show_athlete(portrait.athlete, row, portrait.squad.day)
         ill = history is not None and history.case.nature is Nature.ILLNESS
         examined = history is None or history.last(Examination) is not None
-        self.actions_bar.show_for(has_case=history is not None, ill=ill, examined=examined)
+        self.actions_bar.show_for(
+            has_case=history is not None,
+            ill=ill,
+            examined=examined,
+            away=portrait.absence is not None,
+        )
         self.switch.show_cases(portrait.cases, history, portrait.catalogue)
         self.healthy.setVisible(history is None)
         for part in self._case_parts:

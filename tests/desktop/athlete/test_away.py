@@ -49,3 +49,19 @@ def test_a_last_day_before_the_first_is_told_beside_its_field(opened, qtbot):
     assert opened.noted(Absence) == []
     dialog.form.last.field.show_day(day(25))
     opened.save()
+
+
+def test_an_athlete_who_was_never_away_is_put_right_where_the_absence_is_shown(opened, qtbot):
+    view = opened.show("a2")
+    never = view.actions_bar.buttons[Act.NEVER_AWAY]
+    assert not never.isVisible()
+    dialog = opened.ask(Act.AWAY)
+    qtbot.keyClicks(dialog.form.reason, "p")
+    opened.save()
+    assert never.isVisible()
+    qtbot.mouseClick(never, Qt.MouseButton.LeftButton)
+    qtbot.keyClicks(opened.dialog().form.reason, "noted for the wrong athlete")
+    opened.save()
+    assert opened.noted(Absence) == []
+    assert opened.page.portrait().row.training is Training.FULL
+    assert not never.isVisible()
