@@ -91,6 +91,7 @@ class FormDialog(QDialog):
     def _lay_out(self, about: str, beside: QWidget | None) -> None:
         scroll = self._scroll = QScrollArea()
         scroll.setWidgetResizable(True)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # Tab goes from field to field
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setWidget(_top_aligned(self.form))
         body = QHBoxLayout()

@@ -1,5 +1,6 @@
 """The closing page by real keys over a real casebook; what is proposed comes from a fake."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -16,6 +17,7 @@ from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
 from teamrehab.tasks.board import squad_board
 from teamrehab.tasks.evening import sign_evening
 from tests.desktop.athlete.conftest import IDS, TODAY, folder, session  # noqa: F401
+from tests.desktop.test_every_window import check_language, check_names, pseudo  # noqa: F401
 from tests.fakes import RefusedForTest
 
 DECISIONS = (StageMoved, LevelMoved, AvailabilityStated, Clearance, EveningSigned, Case)
@@ -332,6 +334,31 @@ def test_the_marked_line_stays_in_view_when_a_question_takes_its_room(open_page)
         )
     )
     assert page.view.question.is_open
+
+
+def test_every_control_has_a_name_and_every_word_is_translated(open_page, pseudo):  # noqa: F811
+    page = open_page(Evening(in_brackets(STAGE), in_brackets(STAY)))
+    page.press(Qt.Key.Key_A)
+    check_names(page.view)
+    check_language(page.view)
+    for letter in (Qt.Key.Key_C, Qt.Key.Key_I):
+        page.view.begin()
+        page.press(letter)
+        check_names(page.view.asking.dialog)
+        check_language(page.view.asking.dialog)
+        page.view.asking.dialog.done(0)
+
+
+def in_brackets(one):
+    """Return a proposal as it is worded in the language that puts all in brackets."""
+    return replace(
+        one,
+        words="⟦words⟧",
+        reason="⟦reason⟧",
+        coach_after="⟦after⟧",
+        coach_before="⟦before⟧",
+        cautions=("⟦caution⟧",),
+    )
 
 
 def test_keys_lead_to_the_athlete_the_sheet_and_back(open_page):
