@@ -14,7 +14,7 @@ from teamrehab.domain.safety import flag_of
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt, new_fact_id
 from teamrehab.tasks.board import protocol_of
-from teamrehab.tasks.refusals import insist
+from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.row_checks import (
     SavedTwiceError,
     Values,
@@ -92,26 +92,20 @@ def save_morning(casebook: Casebook, history: History, *values: Any) -> Receipt:
 
 
 def move_row(
-    casebook: Casebook,
-    facts: Sequence[Standing[Any]],
-    source: History,
-    target: History,
-    *,
-    again: bool = False,
+    casebook: Casebook, fact_ids: Sequence[str], to: History, *, again: bool = False
 ) -> Receipt:
     """Move what was saved in a wrong row to the case of another athlete, in one step.
 
-    A red flag stays where it was raised: nobody but a named doctor closes it. Four answers
-    that raised one raise one for the other athlete too.
+    A red flag stays where it was raised: nobody but a named doctor closes it (see
+    ``stays_words``). Four answers that raised one raise one for the other athlete too.
 
     Raises:
         RefusedError: nothing of it may move, it was changed meanwhile, or the other case had
             not begun or had ended (as ImplausibleError), or has a session of that evening
             (as SavedTwiceError).
     """
-    here, there = (casebook.case(one.case.case_id) for one in (source, target))
-    moving = [fact for fact in facts if not isinstance(fact.value, RedFlag)]
-    insist_on_movable(moving, here)
+    there, here = casebook.case(to.case.case_id), _standing_in(casebook, fact_ids)
+    moving = insist_on_movable(here, fact_ids)
     values = [_given_to(there, here, fact.value) for fact in moving]
     insist_on_row(casebook, there, values)
     if not again:
@@ -122,6 +116,17 @@ def move_row(
         *flags,
         replaces=[fact.fact_id for fact in moving],
         why=_("Entered for the wrong athlete."),
+    )
+
+
+def _standing_in(casebook: Casebook, fact_ids: Sequence[str]) -> History:
+    """Return the open case in which all these facts stand."""
+    wanted = set(fact_ids)
+    for history in casebook.squad(casebook.clock.today()).open_cases:
+        if wanted <= {fact.fact_id for fact in history.facts}:
+            return history
+    raise RefusedError(
+        _("This entry was changed meanwhile: nothing was moved. Look at it again.")
     )
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History, Standing
-from teamrehab.domain.injuries import Remark
+from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import (
     MorningResponse,
     SafetyCheck,
@@ -93,8 +93,10 @@ def _beside(session: Evening, other: Evening) -> bool:
     return session.on == other.on and session.session_id != other.session_id
 
 
-def insist_on_movable(moving: Sequence[Standing[Any]], here: History) -> None:
-    """Raise RefusedError for what may not move, or was changed meanwhile."""
+def insist_on_movable(here: History, fact_ids: Sequence[str]) -> list[Standing[Any]]:
+    """Return the facts that move, red flags left out; raises RefusedError where none may."""
+    named = [fact for fact in here.facts if fact.fact_id in fact_ids]
+    moving = [fact for fact in named if not isinstance(fact.value, RedFlag)]
     if not moving:
         raise RefusedError(
             _("A red flag never moves: a named doctor closes it. Nothing was moved.")
@@ -103,8 +105,4 @@ def insist_on_movable(moving: Sequence[Standing[Any]], here: History) -> None:
         raise RefusedError(
             _("A decision never moves to another athlete: take it back. Nothing was moved.")
         )
-    standing = {fact.fact_id for fact in here.facts}
-    if not all(fact.fact_id in standing for fact in moving):
-        raise RefusedError(
-            _("This entry was changed meanwhile: nothing was moved. Look at it again.")
-        )
+    return moving
