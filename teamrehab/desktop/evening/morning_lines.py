@@ -117,10 +117,10 @@ def _settled(history: History, protocol: Protocol | None, on: date) -> Iterator[
     before = replace(history, facts=tuple(f for f in history.facts if f.value.on < on))
     badly = turned_out_badly(history, on)
     for move in provisional(before, on - _A_DAY):
-        name = _name_of(move, protocol)
+        name = _name_of(move, protocol, on)
         if move in badly:
             yield Settled(
-                words=_("{move} turned out badly: take it back? A, then Y").format(move=name),
+                words=_("{move}: turned out badly. Take it back? A, then Y").format(move=name),
                 take_back=_take_back(history, move, name, on),
             )
         elif any(_undoes(fact.value, move, on) for fact in history.facts):
@@ -137,19 +137,23 @@ def _undoes(later: Any, move: Moved, on: date) -> bool:
     return alike and later.on >= on and later.level < move.level
 
 
-def _name_of(move: Moved, protocol: Protocol | None) -> str:
+def _name_of(move: Moved, protocol: Protocol | None, on: date) -> str:
     """Return what was opened and when, in the words of the protocol."""
-    when = day_words(move.on)
+    name = _opened_words(move, protocol)
+    if on - move.on == _A_DAY:
+        return _("{move}, opened yesterday").format(move=name)
+    return _("{move}, opened {day}").format(move=name, day=day_words(move.on))
+
+
+def _opened_words(move: Moved, protocol: Protocol | None) -> str:
     if isinstance(move, StageMoved):
         stages = () if protocol is None else protocol.stages
-        known = 0 < move.stage <= len(stages)
-        name = stages[move.stage - 1].name if known else str(move.stage)
-        return _("{stage}, opened {day}").format(stage=name, day=when)
+        if 0 < move.stage <= len(stages):
+            return stages[move.stage - 1].name
+        return _("Stage {number}").format(number=move.stage)
     ladders = () if protocol is None else protocol.ladders
     named = next((one.name for one in ladders if one.key == move.ladder), move.ladder)
-    return _("{ladder} level {level}, opened {day}").format(
-        ladder=named, level=move.level, day=when
-    )
+    return _("{ladder} level {level}").format(ladder=named, level=move.level)
 
 
 def _take_back(history: History, move: Moved, name: str, on: date) -> Proposed:

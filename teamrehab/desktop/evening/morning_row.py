@@ -1,8 +1,7 @@
 """One line of the morning on screen, with the four questions beneath it when they are asked."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import (
-    QFocusEvent,
     QFont,
     QFontMetrics,
     QKeyEvent,
@@ -56,11 +55,12 @@ class MorningRow(QFrame):
         self.cells = [text("", kind) for kind in kinds]
         self.said = text("", Type.COMPLAINT)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAutoFillBackground(True)
+        self._active = False
         self._lay_out()
-        self._mark(active=False)
         self.questions.answered.connect(self._answered)
         self.questions.given_up.connect(self._given_up)
+        for part in (self, self.questions):
+            part.installEventFilter(self)
         self.show_line(line)
 
     def show_line(self, line: MorningLine) -> None:
@@ -111,7 +111,7 @@ class MorningRow(QFrame):
     def wait(self) -> None:
         """Show that the line is being saved."""
         self.pending = True
-        self._hide_questions()
+        self.questions.hide()
         self._show()
 
     def not_saved(self, why: str) -> None:
@@ -204,12 +204,8 @@ class MorningRow(QFrame):
         self.answered.emit(self, check)
 
     def _given_up(self) -> None:
-        self._hide_questions()
-        self.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def _hide_questions(self) -> None:
         self.questions.hide()
-        self._mark(active=self.hasFocus())
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _show(self) -> None:
         words = cells_of(self.line, self.typed, self._zone, pending=self.pending)
@@ -221,14 +217,11 @@ class MorningRow(QFrame):
         self.setAccessibleDescription(", ".join(word for word in words[3:] if word))
 
     @override
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        self._mark(active=True)
-        super().focusInEvent(event)
-
-    @override
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        self._mark(active=self.questions.isVisible())
-        super().focusOutEvent(event)
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """See the cursor come to the line or its questions, and leave them."""
+        if event.type() in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
+            self._mark()
+        return super().eventFilter(watched, event)
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -243,8 +236,9 @@ class MorningRow(QFrame):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.setFocus(Qt.FocusReason.MouseFocusReason)
 
-    def _mark(self, *, active: bool) -> None:
-        """Show in which line the keys are: tinted, its name heavier."""
+    def _mark(self) -> None:
+        """Show whether the keys are in this line: tinted, its name heavier."""
+        active = self.hasFocus() or self.questions.hasFocus()
         self._active = active
         self.update()
         for cell in (self.cells[_NAME], self.cells[_TYPED]):

@@ -212,7 +212,10 @@ class MorningView(QWidget):
 
 
 def _keys() -> str:
-    return _("0 to 9, + is 10   then P T C S   K painkiller   Enter saves   Esc empties")
+    return _(
+        "0 to 9, + is 10; then P pain, T tightness, C cramp or S sharp.   K painkiller"
+        "   Enter saves   Esc empties"
+    )
 
 
 def _save(casebook: Casebook, history: History, values: tuple[Any, ...]) -> Receipt:

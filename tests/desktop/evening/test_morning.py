@@ -217,7 +217,7 @@ def test_questions_given_up_lead_back_to_the_line_and_save_nothing(opened):
 def test_a_good_morning_settles_what_was_opened_yesterday(opened):
     opened.press("1", ENTER)
     opened.until(lambda: "settled" in opened.words(2))
-    assert "Strength, opened" in opened.words(2)
+    assert "Strength, opened yesterday: settled" in opened.words(2)
 
 
 def test_a_bad_morning_offers_to_take_it_back_and_only_a_then_y_does(opened):
