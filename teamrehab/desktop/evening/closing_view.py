@@ -19,7 +19,7 @@ from teamrehab.desktop.evening.closing_list import ClosingList
 from teamrehab.desktop.evening.closing_noting import ClosingNoting
 from teamrehab.desktop.evening.closing_question import ClosingQuestion
 from teamrehab.desktop.evening.closing_work import ClosingWork
-from teamrehab.desktop.evening.end_panel import EndPanel, open_words
+from teamrehab.desktop.evening.end_panel import EndPanel, open_words, why_missed
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice
 from teamrehab.domain.evenings import EveningSigned
@@ -87,13 +87,15 @@ class ClosingView(QWidget):
     def show_board(self, board: Board) -> None:
         """Show the same evening as of a newer board; the cursor stays where it is."""
         self._board = board
-        proposals, self._count = self._work.read(board, self._day)
+        proposals, count = self._work.read(board, self._day)
         self.noting.keep(proposals)
-        if self._about is not None and self._about not in proposals:
+        asked_anew = count if self._about is None else self._about
+        if asked_anew not in (self._count, *proposals):
             self.question.close_unanswered()
+        self._count = count
         self.list.show_proposals(proposals)
         self.keys.show_for(self.list.current)
-        self.panel.show_count(self._count)
+        self.panel.show_count(self._count, why_missed(board.squad, self._day))
         self._session.ask(_signatures, self._show_signed)
 
     def begin(self) -> None:

@@ -1,7 +1,7 @@
 """The end of the evening: what was entered, what the coach would read anew, who signed."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
@@ -10,10 +10,12 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button, plain_button
 from teamrehab.domain.evenings import EveningSigned
-from teamrehab.domain.history import Standing
+from teamrehab.domain.history import Squad, Standing
+from teamrehab.domain.measures import SessionMissed
 from teamrehab.language import _, counted
 from teamrehab.reports.closing import EveningCount
 from teamrehab.reports.wording import day_words, hour_words
+from teamrehab.reports.wording_evening import missed_words
 
 _WIDTH = 340
 """Room for a sentence of the coach's sheet in three lines at most."""
@@ -32,7 +34,7 @@ class EndPanel(QWidget):
         self.entered, self.missed, self.open = text("", Type.LEAD), text(""), text("")
         self.changes, self.signed = text(""), text("")
         self.stale = text("", Type.COMPLAINT)
-        for label in (self.open, self.changes, self.signed, self.stale):
+        for label in (self.missed, self.open, self.changes, self.signed, self.stale):
             label.setWordWrap(True)
         self.sheet = plain_button(_("Coach's sheet (S)"), self.sheet_asked.emit)
         words = _("Sign the evening as {name} (Ctrl+Enter)").format(name=me)
@@ -42,18 +44,15 @@ class EndPanel(QWidget):
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._lay_out()
 
-    def show_count(self, count: EveningCount) -> None:
-        """Show how the evening stands."""
+    def show_count(self, count: EveningCount, why_missed: Sequence[str]) -> None:
+        """Show how the evening stands; ``why_missed`` has a line a row, with its reason."""
         self.entered.setText(
             counted("{count} row entered", "{count} rows entered", count.entered)
         )
-        self.missed.setText(
-            counted(
-                "{count} not done or not seen, with its reason",
-                "{count} not done or not seen, each with its reason",
-                count.missed,
-            )
+        missed = counted(
+            "{count} not done or not seen", "{count} not done or not seen", count.missed
         )
+        self.missed.setText("\n".join((missed, *why_missed)))
         self.missed.setVisible(bool(count.missed))
         self.open.setText(open_words(count))
         self.changes.setText("\n".join(count.changes) or _("nothing"))
@@ -106,6 +105,16 @@ class EndPanel(QWidget):
         whole.addWidget(scroll, 1)
         for part in (self.sheet, self.signed, self.stale, self.sign, _caution()):
             whole.addWidget(part)
+
+
+def why_missed(squad: Squad, day: date) -> tuple[str, ...]:
+    """Return for each row without a session of ``day`` whose it is and why."""
+    return tuple(
+        _("{name}: {reason}").format(name=history.athlete.name, reason=missed_words(missed))
+        for history in squad.open_cases
+        for missed in history.of(SessionMissed)
+        if missed.on == day
+    )
 
 
 def open_words(count: EveningCount) -> str:

@@ -12,7 +12,14 @@ from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.injuries import Case, Clearance, LevelMoved, Remark, StageMoved
-from teamrehab.domain.measures import ExerciseDone, SessionEntry, SessionKind, Symptom
+from teamrehab.domain.measures import (
+    ExerciseDone,
+    Missed,
+    SessionEntry,
+    SessionKind,
+    SessionMissed,
+    Symptom,
+)
 from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
 from teamrehab.tasks.board import squad_board
 from teamrehab.tasks.evening import sign_evening
@@ -280,6 +287,28 @@ def test_a_question_whose_proposal_is_gone_goes_too(open_page):
     assert [moved.stage for moved in page.noted(StageMoved)] == [2]
 
 
+def test_a_question_that_still_holds_outlives_a_new_board(open_page):
+    page = open_page(Evening(STAGE, level(3)))
+    page.press(Qt.Key.Key_A)
+    page.session.board_changed.emit()
+    page.wait()
+    page.press(Qt.Key.Key_Y)
+    page.wait(2)
+    assert page.noted(StageMoved)[-1].stage == 3
+
+
+def test_a_signature_is_asked_for_anew_when_the_rows_have_changed(open_page):
+    evening = Evening()
+    evening.count = EveningCount(entered=4, missed=0, open=("Mei Silva",))
+    page = open_page(evening)
+    page.press(Qt.Key.Key_Return, held=CONTROL)
+    evening.count = EveningCount(entered=3, missed=0, open=("Mei Silva", "Jo Brandt"))
+    page.session.board_changed.emit()
+    page.wait()
+    page.press(Qt.Key.Key_Y)
+    assert page.noted(EveningSigned) == []
+
+
 def test_signing_says_first_which_rows_are_not_entered(open_page):
     evening = Evening()
     evening.count = EveningCount(entered=4, missed=1, open=("Mei Silva",))
@@ -311,6 +340,14 @@ def test_an_evening_corrected_after_its_signature_is_signed_again(open_page):
     page.press(Qt.Key.Key_Return, held=CONTROL)
     page.qtbot.waitUntil(lambda: not panel.stale.isVisible())
     assert len(page.noted(EveningSigned)) == 1
+
+
+def test_why_a_row_was_missed_stands_beside_the_count(open_page):
+    page = open_page(Evening())
+    missed = SessionMissed(session_id="e1", on=TODAY, reason=Missed.ILL, **IDS)
+    page.session.write(lambda book: book.note(missed), "c1")
+    page.wait()
+    assert "Sam Okafor: not done: ill" in page.view.panel.missed.text()
 
 
 def test_a_line_says_all_that_is_needed_to_decide_it(open_page):
