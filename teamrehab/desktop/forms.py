@@ -72,9 +72,9 @@ class Field(QWidget):
         column.setSpacing(Space.HAIR)
         column.addLayout(line)
         self._help.setWordWrap(True)
-        self._help.setVisible(bool(self._help_text))
         column.addWidget(self._help)
         column.addWidget(self._complaint)
+        self._help.setVisible(bool(self._help_text))  # in its place, or it were a window
         self.setFocusProxy(self.widget)
 
 

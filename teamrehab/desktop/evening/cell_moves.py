@@ -10,9 +10,24 @@ def next_cell(row: TypedRow) -> Cell:
     """Return the next empty cell, the minutes where all others are filled."""
     if row.missed is not None or row.done is None:
         return Cell.DONE
-    if row.symptom is None:
+    if row.symptom is None and Cell.SYMPTOM not in row.not_asked:
         return Cell.SYMPTOM
-    return Cell.EFFORT if row.effort is None else Cell.MINUTES
+    open_effort = row.effort is None and Cell.EFFORT not in row.not_asked
+    return Cell.EFFORT if open_effort else Cell.MINUTES
+
+
+def is_filled(row: TypedRow, cell: Cell) -> bool:
+    """Return whether symptom or effort holds a number, or that it was not asked."""
+    value = row.symptom if cell is Cell.SYMPTOM else row.effort
+    return value is not None or cell in row.not_asked
+
+
+def emptied(row: TypedRow, cell: Cell) -> TypedRow:
+    """Return the row with the cursor in an empty symptom or effort."""
+    said = tuple(each for each in row.not_asked if each is not cell)
+    if cell is Cell.EFFORT:
+        return replace(row, effort=None, not_asked=said, cell=cell)
+    return replace(row, symptom=None, feeling=None, safety=(), not_asked=said, cell=cell)
 
 
 def back(row: TypedRow) -> TypedRow:
@@ -32,12 +47,10 @@ def clear_before(row: TypedRow) -> TypedRow:
     """Return the row without its last digit of minutes, or without the cell before."""
     if row.cell is Cell.MINUTES and row.minutes is not None:
         return replace(row, minutes=row.minutes // 10 or None)
-    if row.cell is Cell.MINUTES:
-        return replace(row, effort=None, cell=Cell.EFFORT)
-    if row.cell is Cell.EFFORT and row.effort is not None:
-        return replace(row, effort=None)
-    if row.cell is Cell.EFFORT or (row.cell is Cell.SYMPTOM and row.symptom is not None):
-        return replace(row, symptom=None, feeling=None, safety=(), cell=Cell.SYMPTOM)
+    if row.cell is Cell.MINUTES or (row.cell is Cell.EFFORT and is_filled(row, row.cell)):
+        return emptied(row, Cell.EFFORT)
+    if row.cell is Cell.EFFORT or (row.cell is Cell.SYMPTOM and is_filled(row, row.cell)):
+        return emptied(row, Cell.SYMPTOM)
     if row.cell is Cell.SYMPTOM and row.exercises:
         last = len(row.exercises) - 1
         return replace(row, cell=Cell.EXERCISES, line=last, in_faults=True)

@@ -2,25 +2,19 @@
 
 from dataclasses import replace
 
-from teamrehab.desktop.evening.cell_moves import next_cell
+from teamrehab.desktop.evening.cell_moves import is_filled, next_cell
 from teamrehab.desktop.evening.typed import QUESTIONS, Cell, Tonight, TypedRow
 from teamrehab.language import _
 
-_LACKING = "lacking"
 
-
-def enter(row: TypedRow, tonight: Tonight, *, asked: str = "") -> TypedRow:
+def enter(row: TypedRow, tonight: Tonight) -> TypedRow:
     """Return the row ready to be saved, or with what stands in the way.
 
-    Symptom and effort that nobody typed are asked about once; a second Enter leaves them as
-    not asked.
+    Symptom and effort are never left open: they are typed, or it is typed that nobody asked.
     """
-    trouble = _in_the_way(row)
+    trouble = _in_the_way(row) or _not_typed(row)
     if trouble:
         return replace(row, said=trouble, cell=next_cell(row))
-    lacking = _not_typed(row)
-    if lacking and asked != _LACKING:
-        return replace(row, said=lacking, asked=_LACKING, cell=next_cell(row))
     if tonight.why(row) and len(row.safety) < QUESTIONS:
         return replace(row, cell=Cell.SAFETY, safety=())
     return replace(row, ready=True)
@@ -39,10 +33,8 @@ def _in_the_way(row: TypedRow) -> str:
 def _not_typed(row: TypedRow) -> str:
     if row.done is None:
         return ""
-    if row.symptom is None and row.effort is None:
-        return _("Symptom and effort are not typed. Enter again saves them as not asked.")
-    if row.symptom is None:
-        return _("The symptom is not typed. Enter again saves it as not asked.")
-    if row.effort is None:
-        return _("The effort is not typed. Enter again saves it as not asked.")
+    if not is_filled(row, Cell.SYMPTOM):
+        return _("Symptom: nothing typed - a digit 0 to 9, or + for 10. - if nobody asked.")
+    if not is_filled(row, Cell.EFFORT):
+        return _("Effort: nothing typed - a digit 0 to 9, or + for 10. - if nobody asked.")
     return ""

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from teamrehab.desktop.evening import exercise_keys, questions_keys, word_keys
-from teamrehab.desktop.evening.cell_moves import bad, clear_before, go, next_cell
+from teamrehab.desktop.evening.cell_moves import bad, clear_before, emptied, go, next_cell
 from teamrehab.desktop.evening.enter_key import enter
 from teamrehab.desktop.evening.typed import Cell, Tonight, TypedExercise, TypedRow
 from teamrehab.domain.measures import Done, Feeling, Missed, SessionKind
@@ -44,7 +44,7 @@ def press(row: TypedRow, key: str, tonight: Tonight) -> TypedRow:
 
 def _named(row: TypedRow, before: TypedRow, key: str, tonight: Tonight) -> TypedRow:
     if key == ENTER:
-        return enter(before, tonight, asked=row.asked)
+        return enter(before, tonight)
     if key == BACKSPACE:
         return clear_before(before)
     if key == ESCAPE:
@@ -104,13 +104,16 @@ def _not_done(before: TypedRow, sign: str) -> TypedRow:
 def _number(before: TypedRow, sign: str) -> TypedRow:
     if before.cell is Cell.MINUTES:
         return _minutes(before, sign)
-    value = _scored(sign)
+    value, empty = _scored(sign), emptied(before, before.cell)
+    if sign == "-":
+        skipped = replace(empty, not_asked=(*empty.not_asked, before.cell))
+        return replace(skipped, cell=next_cell(skipped))
     if value is None:
         return bad(before, sign)
     if before.cell is Cell.EFFORT:
-        new = replace(before, effort=value)
+        new = replace(empty, effort=value)
         return replace(new, cell=next_cell(new))
-    new = replace(before, symptom=value, feeling=None, safety=())
+    new = replace(empty, symptom=value)
     return replace(new, cell=next_cell(new), letter_may_follow=True)
 
 

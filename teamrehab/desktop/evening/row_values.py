@@ -5,6 +5,7 @@ from typing import Any
 
 from teamrehab.desktop.evening.typed import (
     QUESTIONS,
+    Cell,
     Tonight,
     TypedExercise,
     TypedRow,
@@ -18,7 +19,7 @@ from teamrehab.domain.measures import (
     SessionMissed,
     Test,
 )
-from teamrehab.domain.safety import flag_of
+from teamrehab.domain.plans import as_done
 
 Ids = Callable[[str], str]
 """Answers the id of one thing of a row by its name: the same each time it is asked."""
@@ -30,7 +31,7 @@ def values(
     """Return what is typed as values to note together, () where nothing is typed.
 
     A session done as planned is the plan: its exercises with their sets, its minutes. Whatever
-    else nobody typed was not asked.
+    else nobody typed was not asked. A red flag is raised from the answers when they are saved.
     """
     if row.is_empty:
         return ()
@@ -56,8 +57,14 @@ def typed_again(value: SessionEntry | SessionMissed, tonight: Tonight) -> TypedR
         limp=value.limp,
         painkiller=value.painkiller,
         kind=None if value.kind is tonight.plan.kind else value.kind,
+        not_asked=_not_asked(value),
         exercises=_seen_again(value, tonight) if value.done is Done.PARTLY else (),
     )
+
+
+def _not_asked(entry: SessionEntry) -> tuple[Cell, ...]:
+    pairs = ((Cell.SYMPTOM, entry.symptom), (Cell.EFFORT, entry.effort))
+    return tuple(cell for cell, value in pairs if value is None)
 
 
 def _session(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
@@ -77,16 +84,9 @@ def _session(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
         limp=row.limp,
         painkiller=row.painkiller,
         done=row.done,
-        exercises=_as_planned(tonight) if planned else _as_seen(row, tonight),
+        exercises=as_done(plan) if planned else _as_seen(row, tonight),
     )
     return (entry,)
-
-
-def _as_planned(tonight: Tonight) -> tuple[ExerciseDone, ...]:
-    return tuple(
-        ExerciseDone(exercise=one.exercise, level=one.level, sets=one.sets)
-        for one in tonight.plan.exercises
-    )
 
 
 def _as_seen(row: TypedRow, tonight: Tonight) -> tuple[ExerciseDone, ...]:
@@ -112,10 +112,7 @@ def _seen_again(entry: SessionEntry, tonight: Tonight) -> tuple[TypedExercise, .
 
 def _safety(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
     check = check_of(row, tonight, ids("check"))
-    if check is None:
-        return ()
-    flag = flag_of(check, ids("flag"))
-    return (check,) if flag is None else (check, flag)
+    return () if check is None else (check,)
 
 
 def check_of(row: TypedRow, tonight: Tonight, check_id: str) -> SafetyCheck | None:

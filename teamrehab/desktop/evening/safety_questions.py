@@ -49,7 +49,7 @@ class SafetyQuestions(QFrame):
         self.reason, self.meaning = text("", Type.COMPLAINT), text("", Type.COMPLAINT)
         for label in (self.reason, self.meaning):
             label.setWordWrap(True)
-        self.questions = [text(words) for words in _questions()]
+        self.questions = [text(words) for words in question_words()]
         self.answers = [text("") for _question in self.questions]
         self.keep = main_button(_("Keep these answers (Enter)"), self._keep)
         self._lay_out()
@@ -172,7 +172,8 @@ def meaning_words(answered: safety.Answered) -> str:
     return answered.sentence
 
 
-def _questions() -> tuple[str, ...]:
+def question_words() -> tuple[str, ...]:
+    """Return the four questions, in the order of the fields of a ``SafetyCheck``."""
     return (
         _("Is it the same spot as the injury?"),
         _("Is it swollen or warm?"),

@@ -57,10 +57,11 @@ class TypedRow:
     """A row as typed; None and "" are what nobody typed.
 
     ``exercises`` follow the order of the plan, () while they are not opened. ``tests`` are the
-    texts of the test fields by their names. ``line`` and ``in_faults`` say where the cursor is
-    among the exercises. ``letter_may_follow``: the key before was the digit of the symptom.
-    ``asked``: the same key again takes what was asked about. ``said`` answers the last key,
-    ``ready`` says that it was an Enter that saves.
+    texts of the test fields by their names. ``not_asked`` are the cells of which a person said
+    so. ``line`` and ``in_faults`` say where the cursor is among the exercises.
+    ``letter_may_follow``: the key before was the digit of the symptom. ``asked``: the same key
+    again takes what was asked about. ``said`` answers the last key, ``ready`` says that it was
+    an Enter that saves.
     """
 
     done: Done | None = None
@@ -76,6 +77,7 @@ class TypedRow:
     exercises: tuple[TypedExercise, ...] = ()
     tests: tuple[tuple[str, str], ...] = ()
     note: str = ""
+    not_asked: tuple[Cell, ...] = ()
     safety: tuple[bool, ...] = ()
     cell: Cell = Cell.DONE
     line: int = 0
@@ -112,10 +114,16 @@ class TypedRow:
         return Symptom(self.symptom, self.feeling or Feeling.PAIN)
 
     @property
+    def is_session(self) -> bool:
+        """Return whether it is typed that a session was done or missed."""
+        return self.done is not None or self.missed is not None
+
+    @property
     def has_session(self) -> bool:
         """Return whether something is typed that belongs to a session done."""
         numbers = (self.symptom, self.effort, self.minutes, self.limp, self.painkiller)
-        return any(n is not None for n in (*numbers, self.kind)) or bool(self.exercises)
+        several = (self.exercises, self.not_asked)
+        return any(n is not None for n in (*numbers, self.kind)) or any(several)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

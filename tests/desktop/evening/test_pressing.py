@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from teamrehab.desktop.evening.pressing import NAMED, press
 from teamrehab.desktop.evening.row_values import typed_again, values
 from teamrehab.desktop.evening.typed import Cell, Draft, TypedRow, draft_text, read_draft
-from teamrehab.domain.injuries import RedFlag, Remark, Urgency
+from teamrehab.domain.injuries import Remark, Urgency
 from teamrehab.domain.load import session_load
 from teamrehab.domain.measures import (
     Done,
@@ -21,10 +21,11 @@ from teamrehab.domain.measures import (
     Symptom,
 )
 from teamrehab.domain.plausibility import check
+from teamrehab.domain.safety import answered
 from tests.builders import day, history
 from tests.desktop.evening.lines import TONIGHT, ids, line, tonight, typed
 
-KEYS = [*"ypmnxsiadotklj0123456789+ct?é", *sorted(NAMED)]
+KEYS = [*"ypmnxsiadotklj0123456789+-ct?é", *sorted(NAMED)]
 
 
 def said(keys, **changes):
@@ -124,12 +125,14 @@ def test_enter_in_an_untouched_row_saves_nothing():
     assert row.said == "Nothing is typed: this row stays not entered. Down goes on."
 
 
-def test_symptom_and_effort_left_out_are_asked_about_once():
-    row = typed(["y", "1", "Enter"])
+def test_symptom_and_effort_are_typed_or_it_is_typed_that_nobody_asked():
+    row = typed(["y", "1", "Enter", "Enter"])
     assert not row.ready
-    assert row.said == "The effort is not typed. Enter again saves it as not asked."
-    assert typed(["Enter"], row=row).ready
-    assert not typed(["Backspace", "Enter"], row=row).ready
+    assert row.said.startswith("Effort: nothing typed - a digit 0 to 9")
+    (entry,) = noted("y--")
+    assert (entry.symptom, entry.effort) == (None, None)
+    assert typed(["y", "-", "-", "Backspace", "4"]).effort == 4
+    assert typed(["y", "-", "Left", "3"]).felt == Symptom(3)
 
 
 def test_toggles_go_from_not_asked_to_yes_to_no():
@@ -198,11 +201,10 @@ def test_a_morning_that_rose_by_two_asks_and_is_not_asked_again_once_answered():
     assert tonight(history=history(*mornings, done)).why(row) == ()
 
 
-def test_chest_pain_saves_a_red_flag_with_the_session():
-    entry, answers, flag = noted(["y", "6", "4", "Enter", *"ynyy"])
+def test_the_answers_of_chest_pain_are_an_emergency():
+    entry, answers = noted(["y", "6", "4", "Enter", *"ynyy"])
     assert (entry.symptom, answers.chest_or_breath) == (Symptom(6), True)
-    assert isinstance(flag, RedFlag)
-    assert flag.urgency is Urgency.EMERGENCY
+    assert answered(answers).urgency is Urgency.EMERGENCY
 
 
 def test_a_stopped_athlete_has_no_plan_and_a_session_is_asked_about():

@@ -1,0 +1,103 @@
+"""What is typed and not saved, kept every two seconds so that a crash loses no words."""
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import date
+from functools import partial
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from teamrehab.desktop.evening.evening_work import EveningWork
+from teamrehab.desktop.evening.typed import Draft, draft_text, read_draft
+from teamrehab.desktop.session import Session
+from teamrehab.language import _
+from teamrehab.records import Casebook
+
+KEEP_EVERY_MS = 2_000
+
+_PLACE = "evening"
+
+Where = tuple[date, str]
+"""An evening and a case."""
+
+
+class Drafts(QObject):
+    """Keeps the drafts of all rows; ``restored`` follows when those of the casebook are read.
+
+    ``current`` yields the rows on screen: where, and the draft or None. ``troubled`` says once
+    that nothing can be kept.
+    """
+
+    restored = Signal()
+    troubled = Signal(str)
+
+    def __init__(
+        self,
+        session: Session,
+        work: EveningWork,
+        current: Callable[[], Iterable[tuple[Where, Draft | None]]],
+        parent: QObject,
+    ) -> None:
+        super().__init__(parent)
+        self._session, self._work, self._current = session, work, current
+        self.known: dict[Where, Draft] = {}
+        self._written: dict[Where, str] = {}
+        self._told = False
+        self._timer = QTimer(self)
+        self._timer.timeout.connect(self.keep)
+        self._timer.start(KEEP_EVERY_MS)
+        session.ask(work.drafts, self._read, self._not_kept)
+
+    def keep(self) -> None:
+        """Keep what changed since the last time, and drop what is saved or emptied."""
+        if not self._session.is_open:
+            return
+        for where, draft in self._current():
+            text = "" if draft is None else draft_text(draft)
+            if draft is None:
+                self.known.pop(where, None)
+            else:
+                self.known[where] = draft
+            if text != self._written.get(where, ""):
+                self._written[where] = text
+                write = partial(_write, self._work, _name(where), text)
+                self._session.ask(write, _nothing, self._not_kept)
+
+    def other_days(self, day: date) -> tuple[date, ...]:
+        """Return the other evenings of which something is typed and not saved."""
+        return tuple(sorted({on for on, _case in self.known if on != day}))
+
+    def _read(self, texts: Mapping[str, str]) -> None:
+        for name, text in texts.items():
+            where, draft = _where(name), read_draft(text)
+            if where is not None and draft is not None and where not in self.known:
+                self.known[where] = draft
+                self._written[where] = text
+        self.restored.emit()
+
+    def _not_kept(self, error: Exception) -> None:
+        if not self._told:
+            self._told = True
+            words = _("What is typed cannot be kept before it is saved: {why}")
+            self.troubled.emit(words.format(why=error))
+
+
+def _write(work: EveningWork, place: str, text: str, casebook: Casebook) -> None:
+    work.keep(casebook, place, text)
+
+
+def _nothing(_answer: object) -> None:
+    """A draft that is kept needs no answer."""
+
+
+def _name(where: Where) -> str:
+    day, case_id = where
+    return f"{_PLACE}/{day.isoformat()}/{case_id}"
+
+
+def _where(name: str) -> Where | None:
+    place, _slash, rest = name.partition("/")
+    day, _slash, case_id = rest.partition("/")
+    try:
+        return (date.fromisoformat(day), case_id) if place == _PLACE and case_id else None
+    except ValueError:
+        return None

@@ -1,0 +1,136 @@
+"""The rows of an evening below each other, one of them with the keys."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Type, prose
+from teamrehab.desktop.athlete.acts import Desk
+from teamrehab.desktop.evening.row import EveningRow
+from teamrehab.desktop.evening.typed import Tonight
+from teamrehab.language import _
+
+_SEEN_AROUND = 60
+"""Pixels of its neighbours that are seen above and below the active row."""
+
+
+class RowList(QScrollArea):
+    """``chosen`` follows the focus, ``edited`` every key taken, ``save_asked`` an Enter."""
+
+    chosen = Signal(object)
+    edited = Signal()
+    save_asked = Signal(object)
+
+    def __init__(self, desk: Callable[[Tonight], Desk | None]) -> None:
+        super().__init__()
+        self._desk = desk
+        self.rows: list[EveningRow] = []
+        self.active: EveningRow | None = None
+        self.nobody = prose(_("Nobody is in rehab: there is nothing to enter."), Type.LEAD)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        inside = QWidget()
+        self._column = QVBoxLayout(inside)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self.verticalScrollBar().rangeChanged.connect(self._leave_room)
+        self._leave_room(0, 0)
+        self._column.addWidget(self.nobody)
+        self._column.addStretch(1)
+        self.setWidget(inside)
+
+    def show_lines(self, lines: Sequence[tuple[Tonight, str]]) -> None:
+        """Show these lines, each with the hour it was saved; known rows keep their place."""
+        told = {tonight.line.case_id: (tonight, saved_at) for tonight, saved_at in lines}
+        for row in list(self.rows):
+            if row.case_id in told:
+                row.show_line(*told.pop(row.case_id))
+            elif not row.entry.is_typed:
+                self._remove(row)
+        for tonight, saved_at in told.values():
+            self._add(EveningRow(tonight, self._desk, saved_at))
+        self.nobody.setVisible(not self.rows)
+
+    def clear(self) -> None:
+        """Show no row."""
+        for row in list(self.rows):
+            self._remove(row)
+
+    def row_of(self, case_id: str) -> EveningRow | None:
+        """Return the row of a case, None where it has none."""
+        return next((row for row in self.rows if row.case_id == case_id), None)
+
+    def begin(self) -> None:
+        """Put the cursor into the first row that is not entered, else into the first."""
+        unfinished = [row for row in self.rows if _is_unfinished(row)]
+        for row in (unfinished or self.rows)[:1]:
+            row.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def go_on(self, row: EveningRow) -> bool:
+        """Go to the next row that is not entered, round to the first; False: there is none."""
+        place = self.rows.index(row)
+        following = [*self.rows[place + 1 :], *self.rows[:place]]
+        for other in following:
+            if _is_unfinished(other):
+                other.setFocus(Qt.FocusReason.OtherFocusReason)
+                return True
+        return False
+
+    @property
+    def bar_width(self) -> int:
+        """Return how wide the bar is that stands beside the rows when they are many."""
+        return self.verticalScrollBar().sizeHint().width()
+
+    def _leave_room(self, _least: int, most: int) -> None:
+        """Keep the cells where they are when the bar comes and goes."""
+        self._column.setContentsMargins(0, 0, 0 if most else self.bar_width, 0)
+
+    def _step(self, step: int) -> None:
+        if self.active is None:
+            return
+        place = self.rows.index(self.active) + step
+        if 0 <= place < len(self.rows):
+            self.rows[place].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _add(self, row: EveningRow) -> None:
+        row.entered.connect(self._activate)
+        row.stepped.connect(self._step)
+        row.edited.connect(self._edited)
+        row.save_asked.connect(self.save_asked)
+        self.rows.append(row)
+        self._column.insertWidget(self._column.count() - 1, row)
+
+    def _remove(self, row: EveningRow) -> None:
+        self.rows.remove(row)
+        if self.active is row:
+            self.active = None
+        self._column.removeWidget(row)
+        row.hide()
+        row.deleteLater()
+
+    def _activate(self, row: EveningRow) -> None:
+        if row is not self.active:
+            before, self.active = self.active, row
+            if before is not None:
+                before.set_active(active=False)
+            row.set_active(active=True)
+            self.chosen.emit(row)
+        self._bring_to_sight()
+
+    def _edited(self) -> None:
+        self.edited.emit()
+        self._bring_to_sight()
+
+    def _bring_to_sight(self) -> None:
+        """Scroll once the row has its new height."""
+        QTimer.singleShot(0, self, self._scroll)
+
+    def _scroll(self) -> None:
+        if self.active is not None:
+            self.ensureWidgetVisible(self.active, 0, _SEEN_AROUND)
+
+
+def _is_unfinished(row: EveningRow) -> bool:
+    return not row.entry.saving and (row.entry.is_typed or not row.entry.is_entered)

@@ -1,0 +1,153 @@
+"""The test cells of a row: typed in place, and the criteria answer at once."""
+
+from functools import partial
+
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space
+from teamrehab.desktop.athlete.acts import Desk, answer_to, can_stand
+from teamrehab.desktop.entry.choice import Choice
+from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
+from teamrehab.desktop.entry.live_answer import LiveAnswer
+from teamrehab.desktop.entry.pair import Pair, side_heading
+from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart
+from teamrehab.desktop.entry.typed import Reading
+from teamrehab.desktop.evening.row_values import Ids
+from teamrehab.desktop.forms import form_layout
+from teamrehab.domain.measures import Knee, Test
+from teamrehab.language import _
+
+Texts = tuple[tuple[str, str], ...]
+
+_RANGE, _KNEE = "range", "knee"
+
+
+class RowTests(Form):
+    """Heel raises, hops, jump and knee to wall, all on screen; empty ones were not tested.
+
+    ``painkiller`` is the answer of the row. ``texts`` is all that is typed, by field, so that
+    a row can be kept and typed again.
+    """
+
+    def __init__(self, desk: Desk, ids: Ids) -> None:
+        super().__init__()
+        self._desk, self._ids = desk, ids
+        self.painkiller: bool | None = None
+        self._columns = QHBoxLayout()
+        self._columns.setSpacing(Space.WIDE)
+        self.rows.addRow(self._columns)
+        self._begin_column()
+        self.raises = RaisesPart(self, knee_asked=True)
+        self._begin_column()
+        self.hops, self.jump, self.wall = HopsPart(self), JumpPart(self), KneeToWallPart(self)
+        self.answer = LiveAnswer(
+            self, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
+        )
+        self._columns.addWidget(self.answer, 1)
+        self.setFocusProxy(self.raises.first)
+
+    @property
+    @override
+    def title(self) -> str:
+        return _("Tests")
+
+    @property
+    @override
+    def save_words(self) -> str:
+        return _("Back to the row")
+
+    @override
+    def values(self) -> tuple[Test, ...]:
+        reading = Reading()
+        tests = self._read(reading)
+        reading.finish(tests)
+        return tests
+
+    @override
+    def values_so_far(self) -> tuple[Test, ...]:
+        reading = Reading()
+        tests = self._read(reading)
+        reading.finish(questions_too=False)
+        return tests
+
+    @property
+    def texts(self) -> Texts:
+        """Return what is typed, () while no field holds anything."""
+        lines = tuple((name, field.text()) for name, field in self._lines() if field.text())
+        if not lines:
+            return ()
+        kept, knee = self.raises.range.value(), self.raises.knee.value()
+        answers = ((_RANGE, "" if kept is None else str(kept)), (_KNEE, str(knee or "")))
+        return (*lines, *((name, answer) for name, answer in answers if answer))
+
+    def retype(self, texts: Texts) -> None:
+        """Type again what was kept."""
+        kept = dict(texts)
+        for name, field in self._lines():
+            field.setText(kept.get(name, ""))
+        if _RANGE in kept:
+            self.raises.range.choose(kept[_RANGE] == str(True))
+        if _KNEE in kept:
+            self.raises.knee.choose(Knee(kept[_KNEE]))
+        self.answer.refresh()
+
+    def _read(self, reading: Reading) -> tuple[Test, ...]:
+        parts: dict[str, RaisesPart | HopsPart | JumpPart | KneeToWallPart] = {
+            "raises": self.raises,
+            "hops": self.hops,
+            "jump": self.jump,
+            "wall": self.wall,
+        }
+        found = (part.read(reading, self._about(name)) for name, part in parts.items())
+        return tuple(test for test in found if test is not None)
+
+    def _about(self, name: str) -> About:
+        occasion = self._desk.occasion
+        return About(
+            test_id=self._ids(name),
+            case_id=occasion.case_id,
+            athlete_id=occasion.athlete.athlete_id,
+            on=occasion.today,
+            painkiller=bool(self.painkiller),
+            tester=occasion.signer,
+        )
+
+    def _lines(self) -> list[tuple[str, QLineEdit]]:
+        """Return every field that takes signs, by a name that does not depend on language."""
+        pairs = {
+            "raises": self.raises.count,
+            "height": self.raises.height,
+            "hops": self.hops.count,
+            "contact": self.hops.contact,
+            "flight": self.hops.flight,
+            "jump": self.jump.heights,
+            "wall": self.wall.distances,
+        }
+        single: dict[str, QLineEdit] = {
+            "raises symptom": self.raises.symptom,
+            "beat": self.raises.beat,
+            "hops symptom": self.hops.symptom,
+            "jump symptom": self.jump.symptom,
+            "wall symptom": self.wall.symptom,
+        }
+        sides = [
+            (f"{name} {side}", field)
+            for name, pair in pairs.items()
+            for side, field in (("left", pair.left), ("right", pair.right))
+        ]
+        return [*sides, *single.items()]
+
+    def _begin_column(self) -> None:
+        """Let the rows that follow stand in a column of their own."""
+        column = QWidget()
+        self._columns.addWidget(column)
+        self.rows = form_layout(column)
+        self.rows.setVerticalSpacing(Space.HAIR)
+        self.rows.addRow("", side_heading(self._desk.occasion.injured))
+
+
+def is_typing(widget: QWidget | None) -> bool:
+    """Return whether a widget is a field that keys belong to."""
+    return isinstance(widget, QLineEdit | Choice | Pair)

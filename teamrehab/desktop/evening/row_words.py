@@ -1,0 +1,193 @@
+"""What the cells and the opened part of a row say."""
+
+from dataclasses import dataclass
+
+from teamrehab.desktop.evening.row_values import check_of
+from teamrehab.desktop.evening.safety_questions import meaning_words, question_words
+from teamrehab.desktop.evening.typed import QUESTIONS, Cell, Tonight, TypedExercise, TypedRow
+from teamrehab.domain.injuries import Side, Urgency
+from teamrehab.domain.measures import Done, Missed, SessionKind
+from teamrehab.domain.plans import PlannedExercise
+from teamrehab.domain.safety import Answered, answered
+from teamrehab.language import _
+
+_NOT_ASKED = "-"
+"""Typed, and shown, where nobody asked."""
+
+_LONG_PLAN = 60
+"""Letters of a plan that have room in its column."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One line under a row; ``now``: the next key is for it, ``alarm``: it can hurt."""
+
+    words: str
+    now: bool = False
+    alarm: bool = False
+
+
+def done_words(row: TypedRow) -> str:
+    """Return how much was done, or why nothing was."""
+    if row.missed is not None:
+        return missed_words(row.missed)
+    if row.done is None:
+        return ""
+    return {
+        Done.AS_PLANNED: _("as planned"),
+        Done.PARTLY: _("partly"),
+        Done.MORE: _("more"),
+    }[row.done]
+
+
+def missed_words(reason: Missed) -> str:
+    """Return why a session was not done."""
+    return {
+        Missed.NOT_SEEN: _("not seen"),
+        Missed.SYMPTOM: _("not: symptom"),
+        Missed.ILL: _("not: ill"),
+        Missed.AWAY: _("not: away"),
+        Missed.STAFF: _("not: staff"),
+        Missed.ATHLETE: _("not: athlete"),
+        Missed.OTHER: _("not: other"),
+    }[reason]
+
+
+def symptom_words(row: TypedRow) -> str:
+    """Return the symptom as it was typed: "3 t"."""
+    if row.symptom is None:
+        return _NOT_ASKED if Cell.SYMPTOM in row.not_asked else ""
+    return f"{row.symptom} {row.feeling.value}" if row.feeling else str(row.symptom)
+
+
+def effort_words(row: TypedRow) -> str:
+    """Return the effort as it was typed."""
+    asked = Cell.EFFORT not in row.not_asked
+    return number_words(row.effort) if asked else _NOT_ASKED
+
+
+def number_words(value: int | None) -> str:
+    """Return a number, "" where nobody typed one."""
+    return "" if value is None else str(value)
+
+
+def mark_words(row: TypedRow) -> str:
+    """Return what else is typed, in short words."""
+    found = (
+        _("limp") if row.limp else "",
+        _("no limp") if row.limp is False else "",
+        _("painkiller") if row.painkiller else "",
+        _("no painkiller") if row.painkiller is False else "",
+        kind_words(row.kind) if row.kind is not None else "",
+        _("tests") if row.tests else "",
+        _("note") if row.note else "",
+        row.words,
+    )
+    return ", ".join(words for words in found if words)
+
+
+def kind_words(kind: SessionKind) -> str:
+    """Return where an athlete trained, in short words."""
+    return {
+        SessionKind.REHAB: _("rehab"),
+        SessionKind.TEAM_WITH_LIMITS: _("team with limits"),
+        SessionKind.TEAM_FULL: _("full team"),
+    }[kind]
+
+
+def large_side(side: Side) -> str:
+    """Return the side as it stands in the row being typed."""
+    return {
+        Side.LEFT: _("LEFT"),
+        Side.RIGHT: _("RIGHT"),
+        Side.BOTH: _("BOTH"),
+        Side.NOT_APPLICABLE: "",
+    }[side]
+
+
+def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
+    """Return the lines under the row that the cursor has opened, () in the main cells."""
+    if row.cell is Cell.REASON:
+        return _reasons()
+    if row.cell is Cell.WORDS:
+        return (Told(_("Not done, because: {words}_").format(words=row.words), now=True),)
+    if row.cell is Cell.NOTE:
+        return (Told(_("Note: {words}_").format(words=row.note), now=True),)
+    if row.cell is Cell.EXERCISES:
+        return _exercises(row, tonight)
+    if row.cell is Cell.SAFETY:
+        return _questions(row, tonight)
+    return tuple(Told(words) for words in _beneath(row, tonight) if words)
+
+
+def _beneath(row: TypedRow, tonight: Tonight) -> tuple[str, str]:
+    """Return a plan that is too long for its column, and the note."""
+    plan = tonight.line.plan_words
+    whole = plan if len(plan) > _LONG_PLAN and not tonight.line.stopped else ""
+    return whole, _("Note: {words}").format(words=row.note) if row.note else ""
+
+
+def _reasons() -> tuple[Told, ...]:
+    words = _(
+        "Why?   S symptom   I ill   A away   D decided by staff   T decided by the athlete"
+        "   O other"
+    )
+    return (Told(words, now=True),)
+
+
+def _exercises(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
+    pairs = enumerate(zip(tonight.plan.exercises, row.exercises, strict=False))
+    lines = [
+        Told(_exercise(planned, seen, tonight), now=number == row.line)
+        for number, (planned, seen) in pairs
+    ]
+    faults = "   ".join(f"{n} {fault.name}" for n, fault in enumerate(tonight.faults, start=1))
+    if not faults:
+        return tuple(lines)
+    said = _("Faults: {faults}").format(faults=faults)
+    return (*lines, Told(said, now=row.in_faults))
+
+
+def _exercise(planned: PlannedExercise, seen: TypedExercise, tonight: Tonight) -> str:
+    names = {fault.key: fault.name for fault in tonight.faults}
+    faults = ", ".join(names.get(key, key) for key in seen.faults)
+    fields = {
+        "exercise": planned.ladder,
+        "name": planned.name,
+        "planned": planned.sets,
+        "dose": planned.dose,
+        "sets": "_" if seen.sets is None else seen.sets,
+        "faults": faults,
+    }
+    if faults:
+        return _("{sets} of {planned} x {dose}   {exercise}: {name}   - {faults}").format(
+            **fields
+        )
+    return _("{sets} of {planned} x {dose}   {exercise}: {name}").format(**fields)
+
+
+def _questions(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
+    """Return why they are asked, the questions with their answers, and what those mean."""
+    reasons = Told(" ".join(tonight.why(row)), alarm=True)
+    answers = [_("yes") if yes else _("no") for yes in row.safety]
+    answers += [_("Y or N?"), *[""] * QUESTIONS]
+    lines = [
+        Told(
+            _("{question}  {answer}").format(question=question, answer=answers[number]),
+            now=number == len(row.safety),
+        )
+        for number, question in enumerate(question_words())
+    ]
+    check = check_of(row, tonight, "")
+    return (reasons, *lines) if check is None else (reasons, *lines, _meaning(answered(check)))
+
+
+def _meaning(found: Answered) -> Told:
+    if found.urgency is Urgency.EMERGENCY:
+        follows = _("Enter saves and raises a red flag: emergency now.")
+    elif found.urgency is Urgency.SAME_DAY:
+        follows = _("Enter saves and raises a red flag: doctor the same day.")
+    else:
+        follows = _("Enter saves.")
+    words = _("{meaning} {follows}").format(meaning=meaning_words(found), follows=follows)
+    return Told(words, now=True, alarm=True)

@@ -1,0 +1,277 @@
+"""After training: an evening typed row by row, each row on the disk before its tick."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+from functools import partial
+from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from teamrehab.desktop.appearance import Space, text
+from teamrehab.desktop.athlete.acts import Desk
+from teamrehab.desktop.athlete.asking import desk_for
+from teamrehab.desktop.athlete.portrait import Portrait
+from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.desktop.evening.drafts import Drafts, Where
+from teamrehab.desktop.evening.evening_header import EveningHeader
+from teamrehab.desktop.evening.evening_work import EveningWork
+from teamrehab.desktop.evening.hints import as_markup, keys_of
+from teamrehab.desktop.evening.moving import Moving
+from teamrehab.desktop.evening.row import EveningRow
+from teamrehab.desktop.evening.row_head import headings
+from teamrehab.desktop.evening.row_list import RowList
+from teamrehab.desktop.evening.typed import Draft, Tonight
+from teamrehab.desktop.session import Session
+from teamrehab.desktop.trouble import is_known
+from teamrehab.domain.history import History
+from teamrehab.domain.protocol import followed
+from teamrehab.language import _
+from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.reports.evening import EveningLine
+from teamrehab.reports.wording import day_words, hour_words
+from teamrehab.tasks.board import Board
+from teamrehab.tasks.evening import SavedTwiceError
+
+if TYPE_CHECKING:
+    from teamrehab.records import Casebook, Receipt
+
+_A_DAY = timedelta(days=1)
+
+
+class EveningView(QWidget):
+    """One row an athlete in rehab. A row nobody typed in leaves nothing behind.
+
+    ``closing_asked``: the rows are done. ``athlete_asked`` carries an athlete id. ``told`` is
+    for the status line.
+    """
+
+    closing_asked = Signal()
+    athlete_asked = Signal(str)
+    told = Signal(str)
+
+    def __init__(
+        self, session: Session, work: EveningWork, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._session, self._work = session, work
+        self._board: Board | None = None
+        self._day = self._begun_on = session.about.clock.today()
+        self.header, self.hint = EveningHeader(), text("")
+        self.hint.setTextFormat(Qt.TextFormat.RichText)
+        self.list = RowList(self._desk)
+        self.drafts = Drafts(session, work, self._current, self)
+        self.moving = Moving(session, work, self)
+        self._lay_out()
+        self._connect()
+
+    @property
+    def day(self) -> date:
+        """Return the evening that is entered."""
+        return self._day
+
+    @property
+    def has_unsaved(self) -> bool:
+        """Return whether something is typed that is not in the casebook yet."""
+        return any(row.entry.is_typed for row in self.list.rows)
+
+    @property
+    def rows(self) -> list[EveningRow]:
+        """Return the rows from above."""
+        return self.list.rows
+
+    def show_board(self, board: Board) -> None:
+        """Show the same evening as of a newer board; what is typed stays."""
+        self._board = board
+        self._show()
+
+    def show_day(self, day: date) -> None:
+        """Enter another evening, none that is still to come; what is typed is kept."""
+        if day > self._session.about.clock.today() or day == self._day:
+            return
+        self.drafts.keep()
+        self._day = day
+        self._begun_on = self._session.about.clock.today()
+        self.list.clear()
+        self._show()
+        self._type_again()
+        self.begin()
+
+    def begin(self) -> None:
+        """Put the cursor where typing starts."""
+        self.list.begin()
+
+    def _show(self) -> None:
+        if self._board is None:
+            return
+        told = []
+        for line in self._work.lines(self._board, self._day):
+            protocol = followed(line.history, load_protocols()).protocol
+            faults = () if protocol is None else protocol.faults
+            told.append((Tonight(line=line, on=self._day, faults=faults), self._hour_of(line)))
+        self.list.show_lines(told)
+        self._refresh()
+
+    def _hour_of(self, line: EveningLine) -> str:
+        """Return when the newest entry of a line was saved, on the club's clock."""
+        zone = ZoneInfo(self._session.about.clock.zone)
+        return hour_words(line.noted[-1].noted_at.astimezone(zone)) if line.noted else ""
+
+    def _refresh(self) -> None:
+        """Show which evening it is, how far it is, and which keys work."""
+        today = self._session.about.clock.today()
+        others = ", ".join(day_words(day) for day in self.drafts.other_days(self._day))
+        waiting = _("Typed and not saved: {days}.").format(days=others) if others else ""
+        turned = self._begun_on == self._day
+        self.header.show_evening(self._day, today, turned=turned, waiting=waiting)
+        entered = sum(row.entry.is_entered for row in self.rows)
+        self.header.show_count(entered, len(self.rows))
+        self._show_hint()
+
+    def _show_hint(self) -> None:
+        row = self.list.active
+        self.hint.setText("" if row is None else as_markup(keys_of(row.entry)))
+
+    def _desk(self, tonight: Tonight) -> Desk | None:
+        """Return the desk on which the tests of a row are judged, on its evening."""
+        line, board = tonight.line, self._board
+        rows = () if board is None else board.rows
+        row = next((row for row in rows if row.athlete_id == line.athlete_id), None)
+        if board is None or row is None:
+            return None
+        portrait = Portrait(
+            squad=board.squad,
+            row=row,
+            protocols=load_protocols(),
+            catalogue=injury_catalogue(),
+            case_id=line.case_id,
+        )
+        desk = desk_for(portrait, self._session.about)
+        return replace(desk, occasion=replace(desk.occasion, today=tonight.on))
+
+    def _save(self, row: EveningRow) -> None:
+        """Save a row and go on; it ticks when the casebook has acknowledged it."""
+        try:
+            values = row.values()
+        except TypedError as trouble:
+            row.say(str(trouble.found[0]))
+            return
+        entry = row.entry
+        replaces = (entry.replaces,) if entry.replaces else None
+        row.saving()
+        self._session.write(
+            partial(
+                _saved, self._work, entry.tonight.line.history, values, replaces, row.twice
+            ),
+            row.case_id,
+            partial(self._kept, row),
+            partial(self._refused, row),
+        )
+        if not self.list.go_on(row):
+            row.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.told.emit(_("The last row is entered. Ctrl+Enter closes the evening."))
+        self._refresh()
+
+    def _kept(self, row: EveningRow, _receipt: object) -> None:
+        row.was_kept(hour_words(self._local()))
+        self.drafts.keep()
+        self._refresh()
+
+    def _refused(self, row: EveningRow, error: Exception) -> None:
+        if not is_known(error):
+            self._session.failed.emit(error)
+        known = str(error) if is_known(error) else _("Nothing was saved. Try again.")
+        if isinstance(error, SavedTwiceError):
+            row.twice = True
+            known = _("{why} Enter again notes a second session.").format(why=known)
+        row.was_refused(known)
+        self.drafts.keep()
+        name = row.entry.tonight.line.surname
+        self.told.emit(_("The row of {name} was not saved.").format(name=name))
+        self._refresh()
+
+    def _local(self) -> datetime:
+        return self._session.about.clock.local()
+
+    def _current(self) -> Iterator[tuple[Where, Draft | None]]:
+        for row in self.rows:
+            if not row.entry.saving:
+                yield (row.entry.tonight.on, row.case_id), row.draft
+
+    def _type_again(self) -> None:
+        """Type again what was kept of this evening and is not in the casebook."""
+        for row in self.rows:
+            draft = self.drafts.known.get((self._day, row.case_id))
+            noted = row.entry.noted
+            saved = draft and noted and draft.ids.get("session") == noted.value.session_id
+            if draft is not None and not row.entry.is_typed and (draft.replaces or not saved):
+                row.retype(draft)
+        self._refresh()
+
+    def _chosen(self, _row: EveningRow) -> None:
+        self.drafts.keep()
+        self._refresh()
+
+    def _earlier(self) -> None:
+        self.show_day(self._day - _A_DAY)
+
+    def _later(self) -> None:
+        self.show_day(self._day + _A_DAY)
+
+    def _close(self) -> None:
+        self.drafts.keep()
+        self.closing_asked.emit()
+
+    def _move(self) -> None:
+        if self.list.active is not None:
+            self.moving.ask(self.list.active, self.rows)
+
+    def _open_athlete(self) -> None:
+        if self.list.active is not None:
+            self.athlete_asked.emit(self.list.active.entry.tonight.line.athlete_id)
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.TIGHT)
+        column.setSpacing(Space.TIGHT)
+        column.addWidget(self.header)
+        column.addWidget(headings(self.list.bar_width))
+        column.addWidget(self.list, 1)
+        self.hint.setContentsMargins(Space.APART, 0, Space.APART, 0)
+        column.addWidget(self.hint)
+
+    def _connect(self) -> None:
+        self.list.chosen.connect(self._chosen)
+        self.list.edited.connect(self._refresh)
+        self.list.save_asked.connect(self._save)
+        self.drafts.restored.connect(self._type_again)
+        self.drafts.troubled.connect(self.told)
+        self.moving.told.connect(self.told)
+        self.header.earlier_asked.connect(self._earlier)
+        self.header.later_asked.connect(self._later)
+        self.header.closing_asked.connect(self._close)
+        for keys, do in (
+            ("Alt+Left", self._earlier),
+            ("Alt+Right", self._later),
+            ("Ctrl+M", self._move),
+            ("Ctrl+Return", self._close),
+            ("Ctrl+Enter", self._close),
+            ("Ctrl+O", self._open_athlete),
+        ):
+            shortcut = QShortcut(QKeySequence(keys), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(do)
+
+
+def _saved(
+    work: EveningWork,
+    history: History,
+    values: tuple[Any, ...],
+    replaces: Sequence[str] | None,
+    twice: bool,
+    casebook: "Casebook",
+) -> "Receipt":
+    return work.save(casebook, history, values, replaces, twice)
