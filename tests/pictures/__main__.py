@@ -28,6 +28,9 @@ from teamrehab.tasks import demo, sheets
 
 SIZES = ((1366, 768), (2560, 1440))
 
+ACTS = (Act.TEST, Act.EXAMINE, Act.AVAILABILITY, Act.DIAGNOSIS, Act.CLEAR, Act.FLAG, Act.DECIDE)
+"""Forms that are drawn over the page of an open case."""
+
 
 def until(holds: Callable[[], object], seconds: float = 30) -> None:
     """Let events run until something holds."""
@@ -59,7 +62,7 @@ def pictures(window: MainWindow) -> Iterator[tuple[str, QWidget]]:
     staged = next(row for row in board.rows if row.decision and row.decision.stage == 4)
     workplace.show_athlete(staged.athlete_id)
     yield "athlete", window
-    for act in (Act.TEST, Act.AVAILABILITY, Act.DIAGNOSIS, Act.CLEAR, Act.FLAG, Act.DECIDE):
+    for act in ACTS:
         workplace.athlete.view.actions_bar.actions_by_act[act].trigger()
         dialog = workplace.athlete.dialog
         assert dialog is not None

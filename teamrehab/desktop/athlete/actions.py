@@ -41,10 +41,10 @@ _KEYS = {
     Act.DIAGNOSIS: "Ctrl+D",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
-_NOT_EXAMINED = (Act.EXAMINE, *_WITH_CASE)
+_NOT_EXAMINED = (Act.EXAMINE, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
 _ILL = (Act.AVAILABILITY, Act.DECIDE, Act.CLOSE, Act.NOTE)
 _HEALTHY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.TEST)
-_AWAY = (*_HEALTHY, Act.NEVER_AWAY)
+_AWAY = (Act.INJURY, Act.ILLNESS, Act.AWAY, Act.NEVER_AWAY)
 
 
 class Actions(QWidget):
@@ -56,7 +56,8 @@ class Actions(QWidget):
         super().__init__()
         self.actions_by_act = {act: self._action(act) for act in Act}
         self.buttons = {
-            act: self._button(act) for act in dict.fromkeys((*_NOT_EXAMINED, *_ILL, *_AWAY))
+            act: self._button(act)
+            for act in dict.fromkeys((*_WITH_CASE, *_NOT_EXAMINED, *_ILL, *_HEALTHY, *_AWAY))
         }
         self.more = QPushButton(_("&More"))
         self._menu = QMenu(self.more)
@@ -92,7 +93,7 @@ class Actions(QWidget):
         self.more.setVisible(has_case)
         self._menu.clear()
         for act, action in self.actions_by_act.items():
-            action.setEnabled(has_case or act in without_case)
+            action.setEnabled(has_case or act in (*_HEALTHY, *without_case))
             hidden = act is Act.MOVE or (act is Act.NEVER_AWAY and not away)
             if act not in shown and not hidden:
                 self._menu.addAction(action)

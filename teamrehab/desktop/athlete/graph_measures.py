@@ -25,7 +25,7 @@ Measure = Callable[[AnyTest, Side], float | None]
 class Drawn:
     """One measure of a leg: which tests have it, and how it is drawn and listed.
 
-    ``always`` shows its empty graph beside the others; ``panel`` False only lists it.
+    ``always`` shows its empty graph beside the other such; ``panel`` False only lists it.
     ``error`` is the published error of the measure in its unit, None where none is known.
     """
 

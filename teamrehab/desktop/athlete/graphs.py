@@ -98,7 +98,7 @@ class Graphs(QWidget):
         """Make each graph when its first test is shown: the first paint waits for none."""
         since, injured = history.case.on, history.case.side
         found = {drawn.key: drawn.tests(history) for drawn in drawn_measures()}
-        measured = any(found.values())
+        measured = any(found[drawn.key] for drawn in drawn_measures() if drawn.always)
         for drawn in drawn_measures():
             tests = found[drawn.key]
             seen = drawn.panel and (bool(tests) or (measured and drawn.always))

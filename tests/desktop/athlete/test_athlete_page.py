@@ -31,7 +31,7 @@ from teamrehab.domain.injuries import (
     Urgency,
 )
 from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, KneeToWallTest, Raises
-from tests.builders import day
+from tests.builders import case, day
 from tests.desktop.athlete.conftest import IDS, TODAY, no_red_flag
 
 
@@ -502,3 +502,13 @@ def test_knee_to_wall_gets_its_graph_with_the_published_error_when_it_is_measure
     assert ("Knee to wall (cm)", TODAY, (9.5, 12.0)) in graphs.model.rows
     # MDC within one tester 1.9 cm: Man Ther 2015;20:524, doi 10.1016/j.math.2015.01.004
     assert [line.error for line in graphs.panels["knee_to_wall"]._lines] == [1.9, None]
+
+
+def test_distances_alone_draw_no_empty_graph_of_raises_or_hops(opened, qtbot):
+    graphs = opened.show("a2").graphs
+    opened.note(
+        case(case_id="c2", athlete_id="a2", area="ankle"),
+        KneeToWallTest(test_id="k1", case_id="c2", athlete_id="a2", on=TODAY, left_mm=95),
+    )
+    qtbot.waitUntil(lambda: "knee_to_wall" in graphs.panels)
+    assert set(graphs.panels) == {"knee_to_wall"}

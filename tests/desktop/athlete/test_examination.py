@@ -143,6 +143,7 @@ def test_first_values_of_the_other_leg_are_tests_of_that_leg_alone(hurt, qtbot):
     ]
     hops = [test for test in hurt.noted(HopTest) if test.case_id == "c2"]
     assert [(t.left, t.right, t.symptom) for t in hops] == [(None, Hops(25), None)]
+    assert set(hurt.page.view.graphs.panels) >= {"raises", "hops", "knee_to_wall"}
     (wall,) = hurt.noted(KneeToWallTest)
     assert (wall.left_mm, wall.right_mm) == (75, 110)
     assert len(hurt.noted(Examination)) == 1
@@ -224,12 +225,14 @@ def test_the_button_stands_there_until_the_case_has_an_examination(hurt, qtbot):
     button = bar.buttons[Act.EXAMINE]
     assert button.isVisible()
     assert button.text() == "Examination... (Ctrl+G)"
+    wide = bar.minimumSizeHint().width()
     hurt.note(
         Examination(
             examination_id="e", case_id="c2", athlete_id="a2", on=TODAY, walking=Gait.LIMPS
         )
     )
     qtbot.waitUntil(lambda: not button.isVisible())
+    assert wide <= bar.minimumSizeHint().width(), "the buttons need no more room than later"
     assert Act.EXAMINE in [action.data() for action in bar.more.menu().actions()]
 
 
