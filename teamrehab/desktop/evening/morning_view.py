@@ -20,8 +20,9 @@ from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.closing import Proposed
 from teamrehab.reports.wording import day_and_year
-from teamrehab.tasks import evening
 from teamrehab.tasks.board import Board, protocol_of
+from teamrehab.tasks.closing import accept
+from teamrehab.tasks.evening import save_morning
 
 _A_DAY = timedelta(days=1)
 
@@ -144,7 +145,8 @@ class MorningView(QWidget):
         self._session.write(take, row.line.case_id, self._taken_back, failed)
 
     def _taken_back(self, _receipt: Receipt) -> None:
-        self.told.emit(_("The move is taken back."))
+        words = _("The move is taken back. Limits and availability stay as they were stated.")
+        self.told.emit(words)
 
     # --- going about
 
@@ -219,8 +221,8 @@ def _keys() -> str:
 
 
 def _save(casebook: Casebook, history: History, values: tuple[Any, ...]) -> Receipt:
-    return evening.save_morning(casebook, history, *values)
+    return save_morning(casebook, history, *values)
 
 
 def _accept(casebook: Casebook, history: History, proposed: Proposed) -> Receipt:
-    return evening.accept(casebook, history, proposed, proposed.name)
+    return accept(casebook, history, proposed, proposed.name)

@@ -2,16 +2,17 @@
 
 from functools import partial
 
-from PySide6.QtCore import QEvent, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, as_type, text
 from teamrehab.desktop.buttons import main_button
-from teamrehab.desktop.group import draft as drafts
 from teamrehab.desktop.group import rows
+from teamrehab.desktop.group.draft import Draft, draft_of, restored
 from teamrehab.desktop.group.header import SessionHeader
+from teamrehab.desktop.group.keeping import DraftKeeper
 from teamrehab.desktop.group.not_read import NotRead
 from teamrehab.desktop.group.table import GroupTable
 from teamrehab.desktop.group.typed import GridRow, complaint, exposure_of, with_length
@@ -20,11 +21,9 @@ from teamrehab.domain.days import Exposure
 from teamrehab.domain.history import Standing
 from teamrehab.exchange.attendance import preview_attendance
 from teamrehab.language import _, counted
-from teamrehab.records import Casebook, Receipt
+from teamrehab.records import Receipt
 from teamrehab.tasks.board import Board
 from teamrehab.tasks.group import Occasion, save_team_session, team_session
-
-_KEEP_EVERY_MS = 2_000
 
 
 class TeamSessionView(QWidget):
@@ -37,14 +36,14 @@ class TeamSessionView(QWidget):
         self._session = session
         self._clock = session.about.clock
         self._board: Board | None = None
-        self._saving, self._kept = False, ""
+        self._saving = False
         self.header = SessionHeader(self._clock.today())
         self.table = GroupTable(self._complaint, self._clock.zone)
         self.not_read = NotRead()
         self.state, self._hint = text("", Type.SMALL), text(_keys(), Type.SMALL)
         self.state.setWordWrap(True)
         self.save = main_button(_("Save the session (Ctrl+Enter)"), self._save)
-        self._keeping = QTimer(self, interval=_KEEP_EVERY_MS)
+        self._keeper = DraftKeeper(session, self._draft, self)
         self._lay_out()
         self._connect()
 
@@ -62,7 +61,7 @@ class TeamSessionView(QWidget):
         """Show the squad as it stands now; what is typed stays, and a day that turned too."""
         first, self._board = self._board is None, board
         if first:
-            self._session.ask(_drafts, self._restore)
+            self._keeper.begin()
         elif not self.has_unsaved and not self.isVisible():
             self.header.day.show_day(board.squad.day)
         self._ask_saved()
@@ -86,14 +85,13 @@ class TeamSessionView(QWidget):
             self.table.show_rows(rows.rows_of(self._board.squad, asked.on, saved, before))
             self._tell_state()
 
-    def _restore(self, kept: dict[str, str]) -> None:
-        self._kept = kept.get(drafts.PLACE, "")
-        found = drafts.from_text(self._kept)
-        if found is None or self._board is None:
+    def _restore(self, found: Draft) -> None:
+        """Type again what a draft holds; what is saved meanwhile is asked for below it."""
+        if self._board is None:
             return
         self.header.show_occasion(found.occasion, found.length)
         squad = rows.rows_of(self._board.squad, found.occasion.on, (), {})
-        self.table.show_rows([drafts.restored(found, row) for row in squad])
+        self.table.show_rows([restored(found, row) for row in squad])
         self.not_read.show_words(found.not_read)
         self.told.emit(_("What was typed of a team session and not saved is here again."))
         self._ask_saved()
@@ -140,7 +138,7 @@ class TeamSessionView(QWidget):
 
     def _show_saved(self, saved: tuple[Standing[Exposure], ...]) -> None:
         self._show(self.occasion, saved)
-        self._keep_draft()
+        self._keeper.keep()
         self.told.emit(_("The team session is saved."))
 
     def _not_saved(self, error: Exception) -> None:
@@ -148,17 +146,15 @@ class TeamSessionView(QWidget):
         self.state.setText(str(error))
         self._session.failed.emit(error)
 
-    # --- the draft
+    # --- what is told, and the draft
 
-    def _keep_draft(self) -> None:
-        """Keep what is typed in the casebook, outside its facts; drop it once it is saved."""
-        table = self.table.rows.rows
-        not_read = self.not_read.words if self.has_unsaved else ""
-        kept = drafts.draft_of(self.occasion, self.header.length.text(), table, not_read)
-        words = drafts.to_text(kept) if kept.rows else ""
-        if words != self._kept and self._session.is_open:
-            self._kept = words
-            self._session.ask(partial(_keep, words=words), _nothing)
+    def _draft(self) -> Draft:
+        return draft_of(
+            self.occasion,
+            self.header.length.text(),
+            self.table.rows.rows,
+            self.not_read.words,
+        )
 
     def _tell_state(self) -> None:
         """Say how much is typed, or what is wrong with the first row that cannot stand."""
@@ -188,14 +184,14 @@ class TeamSessionView(QWidget):
 
     @override
     def hideEvent(self, event: QHideEvent) -> None:
-        self._keep_draft()
+        self._keeper.keep()
         super().hideEvent(event)
 
     @override
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() is QEvent.Type.ActivationChange and not self.isActiveWindow():
-            self._keep_draft()
+            self._keeper.keep()
 
     def _connect(self) -> None:
         self.header.chosen.connect(self._choose)
@@ -204,8 +200,8 @@ class TeamSessionView(QWidget):
         self.table.changed.connect(self._tell_state)
         self.table.pasted.connect(self._take_paste)
         self.table.told.connect(self.told)
-        self._keeping.timeout.connect(self._keep_draft)
-        self._keeping.start()
+        self._keeper.restored.connect(self._restore)
+        self._keeper.troubled.connect(self.told)
 
     def _lay_out(self) -> None:
         foot = QHBoxLayout()
@@ -225,18 +221,3 @@ class TeamSessionView(QWidget):
 
 def _keys() -> str:
     return _("Y there   N not there   digits, + is 10   Enter down   Ctrl+V a list")
-
-
-def _drafts(casebook: Casebook) -> dict[str, str]:
-    return casebook.drafts()
-
-
-def _keep(casebook: Casebook, words: str) -> None:
-    if words:
-        casebook.keep_draft(drafts.PLACE, words)
-    else:
-        casebook.drop_draft(drafts.PLACE)
-
-
-def _nothing(_answer: object) -> None:
-    """A draft that is kept is not talked about."""
