@@ -23,6 +23,8 @@ from teamrehab.reports.wording_sheet import (
     week_words,
 )
 
+_Group = tuple[str, tuple[CoachLine, ...], Callable[[CoachLine], list[str]]]
+
 
 def sheet_text(sheet: CoachSheet) -> str:
     """Return the sheet as plain text, ready for a message or a screen reader."""
@@ -62,24 +64,33 @@ def _coming(sheet: CoachSheet) -> Iterator[str]:
     yield from _listed(tuple(said) or (_("None"),))
 
 
+def said_of(sheet: CoachSheet, line: CoachLine) -> str:
+    """Return what a sheet says of one athlete, without the name: the group, then the words."""
+    for head, lines, words in _groups(sheet):
+        if line in lines:
+            said = "; ".join(word for word in (*words(line), line.disclosed) if word)
+            return _("{what}: {words}").format(what=head, words=said) if said else head
+    return ""
+
+
+def _groups(sheet: CoachSheet) -> tuple[_Group, ...]:
+    return (
+        (_("Trains with limits"), sheet.with_limits, _limited),
+        (_("Not training"), sheet.not_training, _out),
+        (_("Full training"), sheet.full, _full),
+        (_("Away, not medical"), sheet.away, _away),
+    )
+
+
 def _people(sheet: CoachSheet) -> Iterator[str]:
-    yield from _group(_("Trains with limits"), sheet.with_limits, _limited)
-    yield ""
-    yield from _group(_("Not training"), sheet.not_training, _out)
-    yield ""
-    yield from _group(_("Full training"), sheet.full, _full)
-    yield ""
-    yield from _group(_("Away, not medical"), sheet.away, _away)
-
-
-def _group(
-    head: str, lines: tuple[CoachLine, ...], words: Callable[[CoachLine], list[str]]
-) -> Iterator[str]:
-    yield _("{what} ({count})").format(what=head, count=len(lines))
-    for line in lines:
-        shirt = shirt_words(line)
-        said = [f"{shirt} {line.name}".strip(), *words(line), line.disclosed]
-        yield "- " + "; ".join(word for word in said if word)
+    for number, (head, lines, words) in enumerate(_groups(sheet)):
+        if number:
+            yield ""
+        yield _("{what} ({count})").format(what=head, count=len(lines))
+        for line in lines:
+            shirt = shirt_words(line)
+            said = [f"{shirt} {line.name}".strip(), *words(line), line.disclosed]
+            yield "- " + "; ".join(word for word in said if word)
 
 
 def _limited(line: CoachLine) -> list[str]:

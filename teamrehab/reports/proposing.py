@@ -1,0 +1,218 @@
+"""What is proposed for each case at the end of an evening; a person decides."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Any
+
+from teamrehab.domain.availability import (
+    Availability,
+    AvailabilityStated,
+    Match,
+    Training,
+)
+from teamrehab.domain.combining import availability_on
+from teamrehab.domain.deciding import decide, situation_of, stop_reasons
+from teamrehab.domain.decision import Decision, Proposal
+from teamrehab.domain.history import History, Squad
+from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
+from teamrehab.domain.levels import LevelProposal, level_proposals
+from teamrehab.domain.measures import (
+    MorningResponse,
+    SafetyCheck,
+    SessionEntry,
+    SessionMissed,
+    Test,
+)
+from teamrehab.domain.protocol import InjuryKind, Protocol, followed
+from teamrehab.reports import wording_closing as words
+from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
+from teamrehab.reports.coach_preview import Preview
+from teamrehab.reports.evening import EveningLine
+from teamrehab.reports.findings import CoachSheet, SquadRow
+from teamrehab.reports.wording_clinical import criterion_sentence, proposal_sentence
+
+
+def proposals(
+    squad: Squad,
+    protocols: Mapping[str, Protocol],
+    catalogue: Mapping[str, InjuryKind],
+    rows: Sequence[SquadRow],
+    on: date,
+) -> tuple[Proposed, ...]:
+    """Return what is proposed for every case of which something was noted on ``on``.
+
+    A stop comes alone, but for levels to go down. Stage, levels and sign-off are proposed for
+    who was seen in a session or a test that day. What would change something stands first.
+    """
+    shown = {row.athlete_id for row in rows}
+    preview = Preview(
+        squad=squad,
+        rows=rows,
+        protocols=protocols,
+        catalogue=catalogue,
+        day=max(on + timedelta(days=1), squad.day),
+    )
+    cases = [h for h in squad.open_cases if h.athlete.athlete_id in shown]
+    closings = (_Closing(h, followed(h, protocols).protocol, on, preview) for h in cases)
+    found = [proposed for closing in closings for proposed in closing.proposed()]
+    return tuple(sorted(found, key=lambda proposed: not proposed.moves))
+
+
+def evening_count(lines: Sequence[EveningLine], sheet: CoachSheet) -> EveningCount:
+    """Return how an evening stands; ``sheet`` is what the coach would be handed now."""
+    done = [any(isinstance(f.value, SessionEntry) for f in line.noted) for line in lines]
+    named = [f"{line.first_name} {line.surname}".strip() for line in lines if not line.noted]
+    return EveningCount(
+        entered=sum(done),
+        missed=len(lines) - sum(done) - len(named),
+        open=tuple(dict.fromkeys(named)),
+        changes=sheet.changed,
+    )
+
+
+_SEEN = Test | SessionEntry
+_NOTED = Test | SessionEntry | SessionMissed | SafetyCheck | MorningResponse | RedFlag
+
+
+@dataclass(frozen=True, slots=True)
+class _Closing:
+    """One case at the end of an evening."""
+
+    history: History
+    protocol: Protocol | None
+    on: date
+    preview: Preview
+
+    def proposed(self) -> Iterator[Proposed]:
+        """Yield the stop, or else availability, stage and sign-off; then the levels."""
+        if not self._noted(_NOTED):
+            return
+        settings = self.preview.squad.settings
+        situation = situation_of(self.history, self.protocol, self.on, settings)
+        stops = stop_reasons(situation)
+        if stops:
+            yield self._stop(" ".join(stops))
+        if self.protocol is not None and self._noted(_SEEN):
+            decision = decide(self.history, self.protocol, self.on, settings)
+            if not stops:
+                yield from self._course(decision)
+            for level in level_proposals(self.history, self.protocol, self.on, settings):
+                if not stops or level.proposed < level.level:
+                    yield self._level(level)
+
+    def _noted(self, kinds: Any) -> bool:
+        """Return whether something of these kinds was noted of that day."""
+        values = (fact.value for fact in self.history.facts)
+        return any(isinstance(value, kinds) and value.on == self.on for value in values)
+
+    def _line(self, kind: ProposedKind, said: str, reason: str, **more: Any) -> Proposed:
+        """Return a proposal with the coach's line before and, by its value, after."""
+        athlete = self.history.athlete
+        before = self.preview.words(self.history)
+        value = more.get("value")
+        after = before if value is None else self.preview.words(self.history, value)
+        known: dict[str, Any] = {
+            "athlete_id": athlete.athlete_id,
+            "case_id": self.history.case.case_id,
+            "name": athlete.name,
+            "coach_before": before,
+            "coach_after": after,
+        }
+        return Proposed(kind=kind, words=said, reason=reason, **(known | more))
+
+    # --- stop and review
+
+    def _stop(self, reason: str) -> Proposed:
+        """Return no training from the next day on; what a person must add, a form asks."""
+        there, flagged = self._stated(), bool(self.history.red_flags_open_on(self.on))
+        update = there.next_update
+        coming = update is not None and update.date() >= self.preview.day
+        out = there.training is Training.NONE
+        no_match = there.match is Match.NOT_AVAILABLE
+        kind = ProposedKind.AVAILABILITY
+        if out and (no_match or not flagged):
+            said = words.stop_stands(there.next_update) if coming else words.say_when()
+            return self._line(kind, said, reason, moves=not coming)
+        if not (no_match or flagged):
+            after = words.after_stop()
+            return self._line(kind, words.stop(), reason, moves=True, coach_after=after)
+        value = AvailabilityStated(
+            case_id=self.history.case.case_id,
+            athlete_id=self.history.athlete.athlete_id,
+            on=self.preview.day,
+            training=Training.NONE,
+            match=Match.NOT_AVAILABLE,
+            next_update=update if coming else None,
+        )
+        return self._line(kind, words.stop(), reason, moves=True, value=value)
+
+    def _stated(self) -> Availability:
+        """Return what was stated for the next day: it counts again once a flag is closed."""
+        facts = (f for f in self.history.facts if not isinstance(f.value, RedFlag))
+        return availability_on(self.preview.day, (replace(self.history, facts=tuple(facts)),))
+
+    # --- the course of the case
+
+    def _course(self, decision: Decision) -> Iterator[Proposed]:
+        """Yield what the criteria say, and the limits that opening the last stage asks for."""
+        opened = [m for m in self.history.of(StageMoved) if m.on == self.on]
+        if opened:
+            said, why = words.opened_today(decision.stage_name), words.one_stage_a_day()
+            yield self._line(ProposedKind.STAGE, said, why, moves=False)
+        else:
+            yield self._by_criteria(decision)
+        last = decision.stage == decision.stages
+        if last and self._stated().training is Training.NONE:
+            said = words.choose_limits(decision.stage_name)
+            yield self._line(
+                ProposedKind.AVAILABILITY,
+                said,
+                words.no_training_stated(decision.stage_name),
+                moves=True,
+                coach_after=words.after_limits(),
+            )
+
+    def _by_criteria(self, decision: Decision) -> Proposed:
+        said, held = proposal_sentence(decision), decision.missing or decision.criteria
+        reason = "; ".join(criterion_sentence(result) for result in held)
+        more: dict[str, Any] = {"moves": decision.proposal is not Proposal.STAY}
+        if decision.proposal is Proposal.READY_FOR_SIGN_OFF:
+            more |= {"coach_after": words.after_sign_off()}
+            return self._line(ProposedKind.SIGN_OFF, said, reason, **more)
+        if decision.proposal is Proposal.MOVE_UP:
+            value = self._moved(decision.proposed_stage)
+            more |= {"value": value, "provisional": True, "cautions": decision.cautions}
+        return self._line(ProposedKind.STAGE, said, reason, **more)
+
+    def _moved(self, stage: int) -> StageMoved:
+        case = self.history.case
+        return StageMoved(
+            case_id=case.case_id,
+            athlete_id=case.athlete_id,
+            on=self.on,
+            stage=stage,
+            proposed=stage,
+        )
+
+    def _level(self, found: LevelProposal) -> Proposed:
+        if found.proposed == found.level:
+            said = words.stay_at_level(found)
+            return self._line(ProposedKind.LEVEL, said, found.reason, moves=False)
+        case = self.history.case
+        value = LevelMoved(
+            case_id=case.case_id,
+            athlete_id=case.athlete_id,
+            on=self.on,
+            ladder=found.ladder.key,
+            level=found.proposed,
+            proposed=found.proposed,
+        )
+        return self._line(
+            ProposedKind.LEVEL,
+            words.to_level(found),
+            found.reason,
+            moves=True,
+            value=value,
+            provisional=found.proposed > found.level,
+        )
