@@ -13,7 +13,7 @@ from sqlalchemy.engine import Connection
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 from teamrehab.domain.history import History, Squad, Standing
-from teamrehab.records import checking, keys, reading
+from teamrehab.records import checking, drafts, keys, reading, undoing
 from teamrehab.records.backing_up import back_up_what_is_new, last_backup
 from teamrehab.records.checking import CasebookCheck
 from teamrehab.records.drawing import Receipt, erased, noted, withdrawn
@@ -24,7 +24,7 @@ from teamrehab.records.refusals import refusals
 from teamrehab.records.saving import Holder, Saving
 from teamrehab.records.store import Store
 from teamrehab.records.taking_in import Taken
-from teamrehab.records.writing import Entry
+from teamrehab.records.writing import Entry, Pen
 
 T = TypeVar("T")
 
@@ -68,6 +68,7 @@ class Casebook:
         replaces: Sequence[str] | None = None,
         why: str = "",
         fact_ids: Sequence[str] | None = None,
+        drops_draft: str = "",
     ) -> Receipt:
         """Write values as facts, all or none of them.
 
@@ -78,6 +79,8 @@ class Casebook:
             why: the reason, for a correction.
             fact_ids: ids made beforehand with ``new_fact_id``, one a value. Noting the same
                 values again under the same ids writes nothing twice.
+            drops_draft: the place of the draft that these values were typed in: it goes in
+                the same transaction, so that no crash offers saved words again.
 
         Raises:
             NotSavedError, UnwritableTextError: nothing was written.
@@ -88,11 +91,13 @@ class Casebook:
             raise ValueError("one or more values, and an id of its own for each")
         entries = [Entry(id=i, value=v, why=why) for i, v in zip(ids, values, strict=True)]
         again = fact_ids is not None
-        receipt = self._saving.save(
-            self.clock,
-            ids,
-            lambda connection, pen: noted(connection, pen, entries, replaces, again=again),
-        )
+
+        def draw(connection: Connection, pen: Pen) -> list[Fact]:
+            if drops_draft:
+                drafts.drop(connection, drops_draft)
+            return noted(connection, pen, entries, replaces, again=again)
+
+        receipt = self._saving.save(self.clock, ids, draw)
         if any(isinstance(value, Team | StaffMember) for value in values):
             self._know_people(self.clock)
         return receipt
@@ -116,6 +121,27 @@ class Casebook:
             tuple(entry.id for entry in entries),
             lambda connection, pen: withdrawn(connection, pen, entries),
         )
+
+    def undo(self, *fact_ids: str, why: str) -> Receipt:
+        """Take the facts of one save back by a correcting step: what stood before stands again.
+
+        A fact that replaced nothing is marked as entered in error.
+
+        Raises:
+            ReplacedMeanwhileError: one of them no longer stands; nothing was written.
+            NotUndoneError: one of them settled two versions; nothing was written.
+            NotSavedError: nothing was written.
+        """
+        new_ids = tuple(new_fact_id(self.clock) for _ in fact_ids)
+        with self._looking() as connection:
+            steps = undoing.to_undo(connection, fact_ids, new_ids)
+        receipt = self._saving.save(
+            self.clock,
+            tuple(step.new_id for step in steps),
+            lambda _connection, pen: undoing.undone(pen, steps, why),
+        )
+        self._know_people(self.clock)
+        return receipt
 
     def erase(self, fact_id: str, why: str) -> Receipt:
         """Remove the body of a fact, lawfully and for good; its header stays, marked erased.
@@ -148,7 +174,24 @@ class Casebook:
         self._know_people(self.clock)
         return taken
 
+    def keep_draft(self, place: str, text: str) -> None:
+        """Keep what is typed and not saved, as durable as a save; see drafts.py.
+
+        Raises:
+            NotSavedError, UnwritableTextError: what was kept there before is still kept.
+        """
+        self._saving.change(lambda connection: drafts.keep(connection, place, text))
+
+    def drop_draft(self, place: str) -> None:
+        """Drop what was typed at a place, if anything was; raises NotSavedError."""
+        self._saving.change(lambda connection: drafts.drop(connection, place))
+
     # --- reading
+
+    def drafts(self) -> dict[str, str]:
+        """Return what was typed on this laptop and not saved, by place."""
+        with self._looking() as connection:
+            return drafts.kept(connection)
 
     def case(self, case_id: str) -> History:
         """Return everything that stands for one case; raises UnknownCaseError."""
@@ -167,6 +210,11 @@ class Casebook:
         """Return every case of one athlete, closed and open, by onset."""
         with self._looking() as connection:
             return reading.cases_of(connection, athlete_id)
+
+    def values_of(self, *fact_ids: str) -> tuple[Any, ...]:
+        """Return what these facts say, standing or not."""
+        with self._looking() as connection:
+            return tuple(undoing.value_of(connection, one) for one in fact_ids)
 
     def past_cases(self) -> tuple[History, ...]:
         """Return every case, closed and open, with the facts of its course only."""

@@ -177,6 +177,18 @@ class ReplacedMeanwhileError(RecordsError):
         )
 
 
+class NotUndoneError(RecordsError):
+    """What was saved cannot be taken back by itself."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            _(
+                "This save settled two versions or removed an entry for good: it is not taken"
+                " back by itself. Correct the entry by hand."
+            )
+        )
+
+
 class UnknownCaseError(RecordsError):
     """No readable case has this id."""
 

@@ -58,6 +58,20 @@ class Saving:
         self._end = pen.end
         return receipt
 
+    def change(self, act: Callable[[Connection], None]) -> None:
+        """Change what only this laptop keeps; on the disk before this returns.
+
+        Raises:
+            NotSavedError: nothing was changed.
+        """
+        try:
+            with self._store.notes.begin() as connection:
+                act(connection)
+        except (DBAPIError, driver.Error, OSError) as error:
+            shown = refusal(error, self._folder)
+            self._store.drop_connections()
+            raise shown or error from error
+
     def _pen(self, connection: Connection, clock: Clock) -> Pen:
         end = self._end or chain_end(connection, self._holder.device)
         return Pen(

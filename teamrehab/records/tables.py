@@ -83,9 +83,10 @@ body = Table(
 this_laptop = Table(
     "this_laptop", metadata, _text("key"), _text("value"), PrimaryKeyConstraint("key")
 )
-# The next three are agreed and still empty: draft will keep what is being typed when the window
-# closes, cache what can be worked out again, import_log which transfer files were taken in.
+# what is typed and not saved, see drafts.py
 draft = Table("draft", metadata, _text("place"), _text("text"), PrimaryKeyConstraint("place"))
+# The next two are agreed and still empty: cache will keep what can be worked out again,
+# import_log which transfer files were taken in.
 cache = Table("cache", metadata, _text("key"), _text("value"), PrimaryKeyConstraint("key"))
 import_log = Table(
     "import_log",

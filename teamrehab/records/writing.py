@@ -13,7 +13,7 @@ from sqlalchemy.dialects.sqlite import insert
 from sqlalchemy.engine import Connection
 
 from teamrehab.domain.days import Clock
-from teamrehab.records import tables
+from teamrehab.records import drafts, tables
 from teamrehab.records.canonical import canonical, cleaned, digest
 from teamrehab.records.facts import Fact, Header, body_text, columns_of, sealed
 from teamrehab.records.kinds import BY_SHAPE, ERASED, WITHDRAWN, Kind
@@ -210,6 +210,8 @@ def insert_facts(connection: Connection, facts: Sequence[Fact]) -> None:
     for fact in facts:
         if fact.header.kind == ERASED:
             connection.execute(_ERASE, {"slot": fact.header.slot})
+            if fact.header.athlete:
+                drafts.forget_athlete(connection, fact.header.athlete)
 
 
 _ERASE = text("DELETE FROM body WHERE body_hash = substr(:slot, length('erasure:') + 1)")
