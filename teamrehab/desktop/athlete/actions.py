@@ -37,8 +37,10 @@ _KEYS = {
     Act.SESSION: "Ctrl+E",
     Act.AVAILABILITY: "Ctrl+B",
     Act.INJURY: "Ctrl+I",
+    Act.ILLNESS: "Ctrl+Shift+I",
     Act.EXAMINE: "Ctrl+G",
     Act.DIAGNOSIS: "Ctrl+D",
+    Act.FLAG: "Ctrl+R",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
 _NOT_EXAMINED = (Act.EXAMINE, Act.SESSION, Act.AVAILABILITY, Act.NOTE)

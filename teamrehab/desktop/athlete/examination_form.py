@@ -150,7 +150,7 @@ class ExaminationForm(Form):
         self.add(_("&Onset"), self.onset, names=(_("What was examined"),))
         self.add(_("&Activity"), self.activity)
         self.add(_("&Felt like"), self.character)
-        self.add(_("S&ite"), self.site, _("where it hurts, in the athlete's words"))
+        self.add(_("&Site"), self.site, _("where it hurts, in the athlete's words"))
 
     def _add_week(self) -> None:
         self.more_load, self.little_rest, self.new_surface = (_yes_or_no() for _n in range(3))

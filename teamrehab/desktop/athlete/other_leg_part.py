@@ -80,7 +80,7 @@ class MeasuredPart:
             form.add(_("&Heel raises"), self.raises),
             form.add(self._range_words, self.range),
             form.add(_("Mean height of a raise"), self.height),
-            form.add(_("Hop&s"), self.hops),
+            form.add(_("Hops"), self.hops),
         )
         for row in rows:
             form.rows.setRowVisible(row, there_is_one)

@@ -1,10 +1,11 @@
 """Injury day by real keys: the entry beside the pitch, its red flags, the day expected."""
 
+import re
 from datetime import timedelta
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
@@ -14,6 +15,12 @@ from tests.desktop.athlete.conftest import TODAY
 
 KEYS_FOR_AN_INJURY = 12
 """Ctrl+I, l, Tab, l, Tab, Tab, n, Tab, n, Tab, n, Ctrl+Enter; words may be added."""
+
+KEYS_FOR_AN_ILLNESS = 6
+"""Ctrl+Shift+I, Tab, n, Tab, n, Ctrl+Enter; a word for the staff may be added."""
+
+KEYS_FOR_A_RED_FLAG = 4
+"""Ctrl+R, Tab, e, Ctrl+Enter, and the words of what was seen."""
 
 TAB, CTRL = Qt.Key.Key_Tab, Qt.KeyboardModifier.ControlModifier
 
@@ -59,6 +66,45 @@ def test_an_injury_is_noted_by_no_more_keys_than_agreed(opened, keys):
     (said,) = [s for s in opened.noted(AvailabilityStated) if s.case_id == new.case_id]
     assert (said.training, said.match) == (Training.NONE, Match.UNDECIDED)
     assert keys.pressed <= KEYS_FOR_AN_INJURY
+
+
+def test_an_illness_is_noted_by_no_more_keys_than_agreed(opened, keys):
+    opened.show("a2")
+    ask(opened, keys, Act.ILLNESS)
+    keys.press(TAB, "n", TAB, "n")
+    save(opened, keys)
+    (ill,) = [c for c in opened.noted(Case) if c.athlete_id == "a2"]
+    assert (ill.nature, ill.on) == (Nature.ILLNESS, TODAY)
+    assert opened.page.portrait().row.training is Training.NONE
+    assert keys.pressed <= KEYS_FOR_AN_ILLNESS
+
+
+def test_a_red_flag_is_raised_by_no_more_keys_than_agreed(opened, keys, qtbot):
+    opened.show("a1")
+    dialog = ask(opened, keys, Act.FLAG)
+    qtbot.keyClicks(dialog.form.what, "calf warm")
+    keys.press(TAB, "e")
+    save(opened, keys)
+    (flag,) = opened.noted(RedFlag)
+    assert (flag.what, flag.urgency) == ("calf warm", Urgency.EMERGENCY)
+    assert keys.pressed <= KEYS_FOR_A_RED_FLAG
+
+
+def test_the_keys_that_open_these_forms_are_on_the_page(opened):
+    acts = opened.show("a1").actions_bar.actions_by_act
+    keys = {act: acts[act].shortcut().toString() for act in (Act.INJURY, Act.ILLNESS, Act.FLAG)}
+    assert keys == {Act.INJURY: "Ctrl+I", Act.ILLNESS: "Ctrl+Shift+I", Act.FLAG: "Ctrl+R"}
+
+
+@pytest.mark.parametrize("act", [Act.INJURY, Act.ILLNESS, Act.EXAMINE, Act.FLAG, Act.DECIDE])
+def test_every_underlined_letter_of_a_form_leads_to_one_place(opened, act):
+    opened.show("a1")
+    dialog = opened.ask(act)
+    said = [w.text() for kind in (QLabel, QAbstractButton) for w in dialog.findChildren(kind)]
+    letters = [part.lower() for words in said for part in re.findall(r"&(\w)", words)]
+    assert letters
+    assert sorted(set(letters)) == sorted(letters)
+    dialog.reject()
 
 
 def test_the_two_questions_start_open_and_nothing_is_saved_without_them(opened, qtbot):
