@@ -59,7 +59,7 @@ def grid_columns(complaint: Callable[[GridRow], str], zone: str) -> list[Column[
         Column(
             key="load",
             title=lambda: _("Load"),
-            text=lambda row: "" if row.load is None else str(row.load),
+            text=lambda row: "" if row.load is None or complaint(row) else str(row.load),
             number=True,
             help=_load_help,
         ),

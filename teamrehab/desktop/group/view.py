@@ -115,6 +115,7 @@ class TeamSessionView(QWidget):
         words = counted("{count} row is filled in", "{count} rows are filled in", filled)
         self.told.emit(_("{rows}. Nothing is saved yet.").format(rows=words))
         self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.table.scrollTo(self.table.currentIndex())
 
     # --- saving
 

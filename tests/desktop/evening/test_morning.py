@@ -260,3 +260,13 @@ def test_the_day_moves_back_one_day_and_no_further_and_not_over_something_typed(
     assert [one.on for one in opened.saved(MorningResponse)] == [day(18), YESTERDAY]
     opened.qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Right, ALT)
     assert opened.view.day == TODAY
+
+
+def test_a_day_that_turns_while_a_line_is_typed_leaves_the_line_on_its_day(opened):
+    opened.press("1")
+    opened.session.ask(lambda book: squad_board(book, day(21)), opened._show)
+    opened.boards_more(2)
+    assert opened.view.day == TODAY
+    opened.press(ENTER)
+    opened.until(lambda: not opened.view.has_unsaved)
+    assert opened.today()["c2"].symptom == Symptom(1)
