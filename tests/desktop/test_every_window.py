@@ -31,7 +31,7 @@ LINE = 8
 
 DATA = re.compile(
     "Harbour Rovers|Ines Duarte|Sam|Okafor|Menon|Silva|football|UTC|harbour-rovers|teamrehab"
-    r"|Ctrl\+\w|F\d|Esc|[a-z]+\.(csv|ics)|/[\w/.-]+"
+    r"|Ctrl\+(?:Shift\+)?\w|F\d|Esc|[a-z]+\.(csv|ics)|/[\w/.-]+"
 )
 
 

@@ -135,6 +135,7 @@ def notes_an_illness_of_another(physio: Physio) -> None:
     physio.click(physio.view.actions_bar.buttons[Act.ILLNESS])
     form = physio.dialog().form
     physio.write(form.what, f"feverish since noon, {MARKERS[3]}")
+    physio.write(form.flags.chest, "n")
     physio.write(form.training, "n")
     physio.save()
     assert physio.row.no_estimate is NoEstimate.ILLNESS
