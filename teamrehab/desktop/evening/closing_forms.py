@@ -1,6 +1,5 @@
 """The forms that the closing page opens, filled with what the board knows."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -10,7 +9,6 @@ from teamrehab.desktop.athlete.acts import Asked, Desk, Save, asked_for
 from teamrehab.desktop.athlete.asking import desk_for
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.evening.closing_level_form import LevelForm
-from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.desktop.evening.complaint_form import ComplaintForm
 from teamrehab.desktop.evening.complaint_illness import AnyoneIllForm
 from teamrehab.desktop.session import About
@@ -21,6 +19,7 @@ from teamrehab.protocols import body_areas, injury_catalogue, load_protocols
 from teamrehab.reports.closing import Proposed, ProposedKind
 from teamrehab.tasks import cases
 from teamrehab.tasks.board import Board
+from teamrehab.tasks.closing import move_level
 
 _ACTS = {
     ProposedKind.STAGE: Act.MOVE,
@@ -48,7 +47,7 @@ def desk_of(proposed: Proposed, board: Board, about: About, day: date) -> Desk |
     return desk
 
 
-def form_about(proposed: Proposed, desk: Desk, work: ClosingWork) -> Asked | None:
+def form_about(proposed: Proposed, desk: Desk) -> Asked | None:
     """Return the form in which a person decides what a proposal is about.
 
     None where it is about a ladder that nobody worked at.
@@ -59,7 +58,8 @@ def form_about(proposed: Proposed, desk: Desk, work: ClosingWork) -> Asked | Non
     if proposal is None:
         return None
     form = LevelForm(desk.occasion, proposal)
-    return Asked(form, _saving_level(proposed, desk, work))
+    history = desk.history
+    return Asked(form, lambda values: lambda book: move_level(book, history, values[0]))
 
 
 def complaint(board: Board, day: date) -> Asked:
@@ -76,18 +76,6 @@ def illness(board: Board, day: date) -> Asked:
 
 def _opening(values: tuple[Any, ...]) -> Save:
     return lambda book: cases.open_case(book, *values)
-
-
-def _saving_level(
-    proposed: Proposed, desk: Desk, work: ClosingWork
-) -> Callable[[tuple[Any, ...]], Save]:
-    history = desk.history
-
-    def saving(values: tuple[Any, ...]) -> Save:
-        decided = replace(proposed, value=values[0])
-        return lambda book: work.accept(book, history, decided, proposed.name)
-
-    return saving
 
 
 def _ladder(proposed: Proposed, desk: Desk) -> LevelProposal | None:

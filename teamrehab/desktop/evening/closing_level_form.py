@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.appearance import Type, prose
 from teamrehab.desktop.athlete.reason_field import ReasonField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
@@ -22,7 +23,7 @@ class LevelForm(Form):
     ) -> None:
         super().__init__(parent)
         self._occasion, self._proposal = occasion, proposal
-        self.add_heading(proposal.reason)
+        self.rows.addRow(prose(proposal.reason, Type.LEAD))
         levels = [
             (number, _("{number} {level}").format(number=number, level=level.name))
             for number, level in enumerate(proposal.ladder.levels, start=1)

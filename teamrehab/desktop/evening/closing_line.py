@@ -68,10 +68,7 @@ def sentences(proposed: Proposed) -> tuple[str, ...]:
     """Return what a line says below each other: the proposal first, cautions last."""
     if not proposed.moves:
         return (_("{proposal}: {reason}").format(**_words(proposed)),)
-    said = [proposed.words, proposed.reason, _coach(proposed)]
-    if proposed.provisional:
-        said.append(_("Provisional until tomorrow morning's response is in."))
-    return (*said, *proposed.cautions)
+    return (proposed.words, proposed.reason, _coach(proposed), *proposed.cautions)
 
 
 def _words(proposed: Proposed) -> dict[str, str]:
@@ -81,17 +78,22 @@ def _words(proposed: Proposed) -> dict[str, str]:
 def _roles(proposed: Proposed) -> tuple[Type, ...]:
     if not proposed.moves:
         return (Type.SMALL,)
-    quiet = (Type.BODY, Type.SMALL, *([Type.SMALL] if proposed.provisional else []))
-    return (Type.LEAD, *quiet, *(Type.COMPLAINT for _caution in proposed.cautions))
+    cautions = (Type.COMPLAINT for _caution in proposed.cautions)
+    return (Type.LEAD, Type.BODY, Type.SMALL, *cautions)
 
 
 def _coach(proposed: Proposed) -> str:
-    """Return what the coach's sheet would say anew, and what it says now."""
+    """Return what the coach's sheet would say anew and says now, and for how long it holds."""
     if proposed.coach_before == proposed.coach_after:
-        return _("Coach's sheet: nothing changes")
-    return _("Coach's sheet: {after} (now: {before})").format(
-        after=proposed.coach_after, before=proposed.coach_before
-    )
+        said = _("Coach's sheet: nothing changes.")
+    else:
+        said = _("Coach's sheet: {after} (now: {before}).").format(
+            after=proposed.coach_after, before=proposed.coach_before
+        )
+    if not proposed.provisional:
+        return said
+    morning = _("Provisional until tomorrow morning's response is in.")
+    return _("{coach} {morning}").format(coach=said, morning=morning)
 
 
 def _wrapped(words: str, role: Type) -> QLabel:

@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 from datetime import date
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
 from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History
 from teamrehab.language import _
 from teamrehab.reports.closing import EveningCount, Proposed
@@ -29,19 +28,19 @@ class ClosingNoting(QObject):
     def __init__(self, session: Session, work: ClosingWork, parent: QObject) -> None:
         super().__init__(parent)
         self._session, self._work = session, work
-        self._sent: list[Proposed] = []
+        self._sent: list[tuple[Any, ...]] = []
 
     def was_sent(self, proposed: Proposed) -> bool:
         """Return whether it was noted, or is just being noted."""
-        return proposed in self._sent
+        return subject(proposed) in self._sent
 
     def keep(self, proposals: Sequence[Proposed]) -> None:
         """Forget what is proposed no more: if it comes again, somebody took it back."""
-        self._sent = [one for one in self._sent if one in proposals]
+        self._sent = [one for one in self._sent if one in map(subject, proposals)]
 
     def accept(self, proposed: Proposed, history: History) -> None:
         """Note a proposal as a person confirmed it."""
-        self._sent.append(proposed)
+        self._sent.append(subject(proposed))
         accept = self._work.accept
 
         def noting(book: "Casebook") -> "Receipt":
@@ -57,14 +56,9 @@ class ClosingNoting(QObject):
     def sign(self, day: date, count: EveningCount) -> None:
         """Sign the evening in the name of who is at the desk."""
         sign = self._work.sign
-        signed = EveningSigned(
-            on=day,
-            signed_by=self._session.about.me.name,
-            entered=count.entered,
-            missed=count.missed,
-            open=len(count.open),
+        self._session.write(
+            lambda book: sign(book, day, count), "", self._signed, self._not_signed
         )
-        self._session.write(lambda book: sign(book, signed), "", self._signed, self._not_signed)
 
     def _accepted(self, proposed: Proposed, _receipt: object) -> None:
         sentence = _("{name}: {proposal}. Noted {hour}; Ctrl+Z takes it back.")
@@ -73,7 +67,7 @@ class ClosingNoting(QObject):
         )
 
     def _not_accepted(self, proposed: Proposed, error: Exception) -> None:
-        self._sent = [one for one in self._sent if one != proposed]
+        self._sent = [one for one in self._sent if one != subject(proposed)]
         self._refuse(error, proposed.name)
 
     def _signed(self, _receipt: object) -> None:
@@ -90,3 +84,8 @@ class ClosingNoting(QObject):
 
     def _hour(self) -> str:
         return hour_words(self._session.about.clock.local())
+
+
+def subject(proposed: Proposed) -> tuple[Any, ...]:
+    """Return what is proposed, however it is worded: likely returns come a moment later."""
+    return (proposed.case_id, proposed.kind, proposed.value or proposed.words)

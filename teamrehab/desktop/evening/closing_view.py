@@ -2,21 +2,23 @@
 
 from collections.abc import Callable
 from datetime import date, datetime
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.athlete.acts import Asked
 from teamrehab.desktop.athlete.asking import Asking
+from teamrehab.desktop.background import Workers
 from teamrehab.desktop.buttons import quiet_button
 from teamrehab.desktop.evening import closing_forms
 from teamrehab.desktop.evening.closing_keys import ClosingKeys
 from teamrehab.desktop.evening.closing_list import ClosingList
-from teamrehab.desktop.evening.closing_noting import ClosingNoting
+from teamrehab.desktop.evening.closing_noting import ClosingNoting, subject
 from teamrehab.desktop.evening.closing_question import ClosingQuestion
 from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.desktop.evening.end_panel import EndPanel, open_words, why_missed
@@ -40,25 +42,31 @@ _RETURNS = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
 
 
 class ClosingView(QWidget):
-    """Decides by keys; ``athlete_asked`` carries an athlete id, ``told`` what was noted."""
+    """Decides by keys; ``athlete_asked`` carries an athlete id, ``told`` what was noted.
+
+    ``shown`` follows when the newest board is worked out and on screen.
+    """
 
     back_asked = Signal()
     athlete_asked = Signal(str)
     sheet_asked = Signal()
     told = Signal(str)
+    shown = Signal()
 
     def __init__(
-        self, session: Session, work: ClosingWork, parent: QWidget | None = None
+        self, session: Session, work: ClosingWork | None = None, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._session, self._work = session, work
+        self._session, self._work = session, work or ClosingWork()
         self._board: Board | None = None
         self._day = session.about.clock.today()
         self._count = EveningCount(entered=0, missed=0)
+        self._asked, self._behind = 0, False
+        self._workers = Workers(1, "closing", self)
         self._about: Proposed | None = None
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.asking = Asking(session, self)
-        self.noting = ClosingNoting(session, work, self)
+        self.noting = ClosingNoting(session, self._work, self)
         self.heading, self.said = text("", Type.TITLE), text("")
         self.list, self.question, self.keys = ClosingList(), ClosingQuestion(), ClosingKeys()
         self.notice = Notice()
@@ -77,26 +85,29 @@ class ClosingView(QWidget):
 
     def show_evening(self, board: Board, day: date) -> None:
         """Show the end of the evening of ``day``."""
+        if day != self._day:
+            self.list.show_proposals(())
         self._day = day
         self.said.setText("")
         self.notice.hide()
         self.heading.setText(_("Close the evening of {day}").format(day=day_words(day)))
         self.setAccessibleName(self.heading.text())
-        self.show_board(board)
+        self._board = board
+        self._work_out()
 
     def show_board(self, board: Board) -> None:
-        """Show the same evening as of a newer board; the cursor stays where it is."""
+        """Show the same evening as of a newer board; while hidden it waits to be looked at."""
         self._board = board
-        proposals, count = self._work.read(board, self._day)
-        self.noting.keep(proposals)
-        asked_anew = count if self._about is None else self._about
-        if asked_anew not in (self._count, *proposals):
-            self.question.close_unanswered()
-        self._count = count
-        self.list.show_proposals(proposals)
-        self.keys.show_for(self.list.current)
-        self.panel.show_count(self._count, why_missed(board.squad, self._day))
-        self._session.ask(_signatures, self._show_signed)
+        if self.isVisible():
+            self._work_out()
+        else:
+            self._behind = True
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._behind:
+            self._work_out()
 
     def begin(self) -> None:
         """Put the keyboard on the marked line."""
@@ -104,6 +115,40 @@ class ClosingView(QWidget):
             self.list.take_focus()
         else:
             self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _work_out(self) -> None:
+        """Have the end of the evening worked out: every line rehearses a coach's sheet."""
+        self._behind, self._asked = False, self._asked + 1
+        if self._board is not None and self._session.is_open:
+            self._workers.ask(
+                partial(self._work.read, self._board, self._day),
+                partial(self._show_end, self._asked, self._board),
+                self._session.failed.emit,
+            )
+
+    def _show_end(
+        self, asked: int, board: Board, end: tuple[tuple[Proposed, ...], EveningCount]
+    ) -> None:
+        if asked != self._asked:
+            return
+        proposals, count = end
+        self.noting.keep(proposals)
+        if not self._still_asked(proposals, count):
+            self.question.close_unanswered()
+        self._count = count
+        self.list.show_proposals(proposals)
+        self.keys.show_for(self.list.current)
+        self.panel.show_count(count, why_missed(board.squad, self._day))
+        self._session.ask(_signatures, self._show_signed)
+        if self.window().focusWidget() is self:
+            self.begin()
+        self.shown.emit()
+
+    def _still_asked(self, proposals: tuple[Proposed, ...], count: EveningCount) -> bool:
+        """Return whether a question that may be open is about something that still holds."""
+        if self._about is None:
+            return count.open == self._count.open
+        return subject(self._about) in map(subject, proposals)
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -204,7 +249,7 @@ class ClosingView(QWidget):
         if proposed is None or self._board is None:
             return
         desk = closing_forms.desk_of(proposed, self._board, self._session.about, self._day)
-        asked = closing_forms.form_about(proposed, desk, self._work) if desk else None
+        asked = closing_forms.form_about(proposed, desk) if desk else None
         if desk is None or asked is None:
             self._say(_("Nothing can be decided here: see the athlete's page."))
         else:
@@ -260,6 +305,7 @@ class ClosingView(QWidget):
         self.keys.show_for(self.list.current)
 
     def _connect(self) -> None:
+        self._session.closed.connect(self._workers.finish)
         self.list.moved.connect(self._show_keys)
         self.question.confirmed.connect(self._confirmed)
         self.question.left.connect(self._left)

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History
 from teamrehab.reports.closing import EveningCount, Proposed
+from teamrehab.tasks import closing
 from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 class ClosingWork:
     """``read`` an evening's end, ``accept`` a proposal for a name, ``sign`` the evening."""
 
-    read: Callable[[Board, date], tuple[tuple[Proposed, ...], EveningCount]]
-    accept: "Callable[[Casebook, History, Proposed, str], Receipt]"
-    sign: "Callable[[Casebook, EveningSigned], Receipt]"
+    read: Callable[[Board, date], tuple[tuple[Proposed, ...], EveningCount]] = (
+        closing.evening_end
+    )
+    accept: "Callable[[Casebook, History, Proposed, str], Receipt]" = closing.accept
+    sign: "Callable[[Casebook, date, EveningCount], Receipt]" = closing.sign

@@ -30,19 +30,19 @@ class EndPanel(QWidget):
     def __init__(self, me: str, zone: str) -> None:
         super().__init__()
         self._zone = ZoneInfo(zone)
-        self.setFixedWidth(_WIDTH)
         self.entered, self.missed, self.open = text("", Type.LEAD), text(""), text("")
         self.changes, self.signed = text(""), text("")
         self.stale = text("", Type.COMPLAINT)
         for label in (self.missed, self.open, self.changes, self.signed, self.stale):
             label.setWordWrap(True)
         self.sheet = plain_button(_("Coach's sheet (S)"), self.sheet_asked.emit)
-        words = _("Sign the evening as {name} (Ctrl+Enter)").format(name=me)
+        words = _("Sign the evening as\n{name} (Ctrl+Enter)").format(name=me)
         self.sign = main_button(words.replace("&", "&&"), self.signing.emit)
         self.sign.setDefault(False)  # Enter alone signs nothing
         for button in (self.sheet, self.sign):
             button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._lay_out()
+        self.setFixedWidth(max(_WIDTH, self.sizeHint().width()))
 
     def show_count(self, count: EveningCount, why_missed: Sequence[str]) -> None:
         """Show how the evening stands; ``why_missed`` has a line a row, with its reason."""
@@ -120,7 +120,7 @@ def why_missed(squad: Squad, day: date) -> tuple[str, ...]:
 def open_words(count: EveningCount) -> str:
     """Return whose rows are not entered, in a sentence."""
     if not count.open:
-        return _("Nobody is left out.")
+        return _("No row is left open.")
     return _("Not entered: {names}").format(names=", ".join(count.open))
 
 

@@ -7,12 +7,14 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
+from teamrehab.desktop.evening.closing_noting import subject
 from teamrehab.desktop.evening.closing_view import ClosingView
 from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.injuries import Case, Clearance, LevelMoved, Remark, StageMoved
 from teamrehab.domain.measures import (
+    Done,
     ExerciseDone,
     Missed,
     SessionEntry,
@@ -22,7 +24,6 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
 from teamrehab.tasks.board import squad_board
-from teamrehab.tasks.evening import sign_evening
 from tests.desktop.athlete.conftest import IDS, TODAY, folder, session  # noqa: F401
 from tests.desktop.test_every_window import check_language, check_names, pseudo  # noqa: F401
 from tests.fakes import RefusedForTest
@@ -66,6 +67,20 @@ SIGN_OFF = proposed(ProposedKind.SIGN_OFF, "Sign the clearance for team training
 STAY = proposed(ProposedKind.STAGE, "Stay in Strength", moves=False, reason="22 raises.")
 
 
+def session_of(ladder, **changes):
+    """Return tonight's session with all sets of the first level of a ladder."""
+    looked_at = (ExerciseDone(exercise=ladder, level=1, sets=3, faults=()),)
+    values: dict[str, Any] = {
+        "session_id": "e1",
+        "on": TODAY,
+        "kind": SessionKind.REHAB,
+        "symptom": Symptom(0),
+        "done": Done.AS_PLANNED,
+        "exercises": looked_at,
+    }
+    return SessionEntry(**(values | IDS | changes))
+
+
 class Evening:
     """What the page is handed: proposals that go once they are noted, and a count."""
 
@@ -73,7 +88,7 @@ class Evening:
         self.proposals, self.accepted = list(proposals), []
         self.count = EveningCount(entered=5, missed=1)
         self.refusal: Exception | None = None
-        self.work = ClosingWork(read=self.read, accept=self.accept, sign=sign_evening)
+        self.work = ClosingWork(read=self.read, accept=self.accept)
 
     def read(self, board, day):
         noted = [fact.value for h in board.squad.open_cases for fact in h.facts]
@@ -91,16 +106,17 @@ class Page:
     """The page with the keyboard on it, and what a person does to it."""
 
     def __init__(self, qtbot, opened, evening):
-        self.qtbot, self.session, self.boards = qtbot, opened, 0
+        self.qtbot, self.session, self.boards, self.fresh = qtbot, opened, 0, False
         self.view = ClosingView(opened, evening.work)
         qtbot.addWidget(self.view)
         opened.board_changed.connect(self._refresh)
+        self.view.shown.connect(self._shown)
         self.view.resize(1366, 640)
         with qtbot.waitActive(self.view):
             self.view.show()
             self.view.activateWindow()
         self._refresh()
-        qtbot.waitUntil(lambda: self.boards == 1)
+        self.wait(0)
         self.view.begin()
         qtbot.waitUntil(lambda: self.view.focusWidget() is not None)
 
@@ -108,11 +124,14 @@ class Page:
         self.session.ask(lambda book: squad_board(book, TODAY), self._show)
 
     def _show(self, board):
-        if self.boards:
-            self.view.show_board(board)
-        else:
+        self.boards, self.fresh = self.boards + 1, False
+        if self.boards == 1:
             self.view.show_evening(board, TODAY)
-        self.boards += 1
+        else:
+            self.view.show_board(board)
+
+    def _shown(self):
+        self.fresh = True
 
     def press(self, *keys, held=Qt.KeyboardModifier.NoModifier):
         """Press keys on whatever has the keyboard."""
@@ -136,8 +155,8 @@ class Page:
         return found[0]
 
     def wait(self, boards=1):
-        """Wait until that many more boards were shown."""
-        self.qtbot.waitUntil(lambda: self.boards >= boards + 1)
+        """Wait until that many boards came after the first, and the last is on screen."""
+        self.qtbot.waitUntil(lambda: self.boards >= boards + 1 and self.fresh)
 
 
 @pytest.fixture
@@ -235,16 +254,7 @@ def test_deciding_otherwise_takes_a_reason(open_page):
 
 def test_another_level_than_proposed_takes_a_reason(open_page):
     page = open_page(Evening(level(2, ladder="raise_bent")))
-    looked_at = (ExerciseDone(exercise="raise_bent", level=1, sets=3),)
-    done = SessionEntry(
-        session_id="e1",
-        on=TODAY,
-        kind=SessionKind.REHAB,
-        symptom=Symptom(0),
-        exercises=looked_at,
-        **IDS,
-    )
-    page.session.write(lambda book: book.note(done), "c1")
+    page.session.write(lambda book: book.note(session_of("raise_bent")), "c1")
     page.wait()
     page.press(Qt.Key.Key_O)
     dialog = page.dialog()
@@ -254,6 +264,33 @@ def test_another_level_than_proposed_takes_a_reason(open_page):
     page.wait(2)
     (moved,) = page.noted(LevelMoved)
     assert (moved.ladder, moved.level, moved.why) == ("raise_bent", 1, "slept badly")
+
+
+def test_an_evening_with_its_own_work_is_decided_and_signed(open_page):
+    evening = Evening()
+    evening.work = ClosingWork()
+    page = open_page(evening)
+    page.session.write(lambda book: book.note(session_of("raise_bent")), "c1")
+    page.wait()
+    up = next(
+        p for p in proposals_on(page) if p.moves and "Bent-knee raise, standing" in p.words
+    )
+    while page.view.list.current != up:
+        page.press(Qt.Key.Key_Down)
+    page.press(Qt.Key.Key_A)
+    page.wait(2)
+    (moved,) = page.noted(LevelMoved)
+    assert (moved.ladder, moved.level) == ("raise_bent", 2)
+    assert subject(up) not in map(subject, proposals_on(page))
+    assert page.view.panel.entered.text() == "1 row entered"
+    page.press(Qt.Key.Key_Return, held=CONTROL)
+    page.wait(3)
+    (signed,) = page.noted(EveningSigned)
+    assert (signed.on, signed.signed_by, signed.entered) == (TODAY, "Ines Duarte", 1)
+
+
+def proposals_on(page):
+    return [line.proposed for line in page.view.list.lines]
 
 
 def test_two_levels_are_accepted_one_after_the_other_but_none_twice(open_page):
@@ -355,7 +392,7 @@ def test_a_line_says_all_that_is_needed_to_decide_it(open_page):
     said = page.view.list.lines[0].accessibleName()
     for words in ("Sam Okafor", "Open Hop and jump", "86 %", "Provisional", "24 hours"):
         assert words in said
-    assert "with limits: no sprint (now: not training)" in said
+    assert "with limits: no sprint (now: not training)." in said
     assert "Stay in Strength: 22 raises." in page.view.list.lines[1].accessibleName()
 
 
