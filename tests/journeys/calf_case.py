@@ -216,7 +216,7 @@ def notes_a_session(physio: Physio) -> None:
 def opens_running_as_proposed(physio: Physio) -> None:
     physio.night(17)
     form = physio.open_form(Qt.Key.Key_T).form
-    raises, hops, _run, check = form.parts
+    raises, hops, _run, check, *_rare = form.parts
     for pair, left, right in ((raises.count, "26", "29"), (hops.count, "21", "24")):
         physio.write(pair.left, left)
         physio.write(pair.right, right)
