@@ -7,13 +7,13 @@ from teamrehab import __version__
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button
 from teamrehab.desktop.forms import form_layout, without_mnemonic
-from teamrehab.desktop.menus import file_items, help_items, page_keys, view_items
+from teamrehab.desktop.menus import edit_items, file_items, help_items, page_keys, view_items
 from teamrehab.language import _
 
 
 def keys_dialog(parent: QWidget) -> QDialog:
     """Return the list of all keys."""
-    items = (*file_items(), *view_items(), *help_items())
+    items = (*file_items(), *edit_items(), *view_items(), *help_items())
     pairs = [
         (without_mnemonic(item.words).rstrip("."), item.keys) for item in items if item.keys
     ]

@@ -60,6 +60,7 @@ class MainWindow(QMainWindow):
         self.session.opened.connect(self._opened)
         self.session.failed.connect(self._failed)
         self.session.closed.connect(self._closed)
+        self.session.last_saves.changed.connect(self._show_undo)
 
     def open_folder(self, folder: Path) -> None:
         """Leave what is open and ask for the passphrase of the casebook in ``folder``."""
@@ -95,10 +96,23 @@ class MainWindow(QMainWindow):
             "new": lambda: self._leave(self.entrance.show_create),
             "open": lambda: self._leave(self._choose_folder),
             "demo": lambda: self._leave(self.entrance.open_demo),
+            "undo": self._undo,
             "lock": self._lock,
             "quit": self.close,
             **{name: partial(self._help, name) for name in ("first", "keys", "about")},
         }
+
+    def _show_undo(self, words: str) -> None:
+        menus.show_undo(self, words)
+
+    def _undo(self) -> None:
+        if self.session is not None:
+            self.session.undo(self._undone)
+
+    def _undone(self, words: str) -> None:
+        self.statusBar().showMessage(
+            _("Taken back, as a correcting entry: {what}").format(what=words)
+        )
 
     # --- opening
 
@@ -125,6 +139,7 @@ class MainWindow(QMainWindow):
         self.statusBar().clearMessage()
         for action in self._inside:
             action.setEnabled(bool(words))
+        self._show_undo("")
         for label, said in zip(self.status, words or ("", "", ""), strict=True):
             label.setText(said)
 

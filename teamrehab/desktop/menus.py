@@ -42,6 +42,11 @@ def file_items() -> tuple[Item, ...]:
     )
 
 
+def edit_items() -> tuple[Item, ...]:
+    """Return the Edit menu."""
+    return (Item("undo", _("&Undo the last entry"), "Ctrl+Z"),)
+
+
 def view_items() -> tuple[Item, ...]:
     """Return the View menu without the choice of light and dark."""
     return (
@@ -86,16 +91,28 @@ def build_menus(
     """Fill the menu bar; return the actions that need an open casebook."""
     bar = window.menuBar()
     inside: list[QAction] = []
-    file, view, help_menu = (
-        bar.addMenu(_("&File")),
-        bar.addMenu(_("&View")),
-        bar.addMenu(_("&Help")),
+    file, edit, view, help_menu = (
+        bar.addMenu(words) for words in (_("&File"), _("&Edit"), _("&View"), _("&Help"))
     )
-    for menu, items in ((file, file_items()), (view, view_items()), (help_menu, help_items())):
+    for menu, items in (
+        (file, file_items()),
+        (edit, edit_items()),
+        (view, view_items()),
+        (help_menu, help_items()),
+    ):
         inside += _fill(menu, items, do)
     view.addSeparator()
     _add_schemes(view.addMenu(_("&Light and dark")), choose)
     return tuple(inside)
+
+
+def show_undo(window: QMainWindow, words: str) -> None:
+    """Say in the Edit menu what would be taken back; nothing can be without words."""
+    for action in window.findChildren(QAction):
+        if action.data() == "undo":
+            told = _("&Undo: {what}").format(what=words.replace("&", "&&"))
+            action.setText(told if words else _("&Undo the last entry"))
+            action.setEnabled(bool(words))
 
 
 def choose_in(window: QMainWindow, scheme: Scheme) -> None:
@@ -113,6 +130,7 @@ def _fill(menu: QMenu, items: tuple[Item, ...], do: Callable[[str], object]) -> 
             continue
         action = menu.addAction(item.words)
         action.setShortcut(QKeySequence(item.keys))
+        action.setData(item.key)
         action.triggered.connect(partial(_do, do, item.key))
         if item.inside:
             inside.append(action)

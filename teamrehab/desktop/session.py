@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 from PySide6.QtCore import QObject, Signal
 
 from teamrehab.desktop.background import Workers, deliver
+from teamrehab.desktop.last_saves import LastSaves
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.days import Clock
 
@@ -50,6 +51,7 @@ class Session(QObject):
         self._casebook: Casebook | None = None
         self._about: About | None = None
         self._closing = False
+        self.last_saves = LastSaves(self)
         self._worker = Workers(1, "casebook", self)
         self._worker.ask(lambda: self._unlock(unlock), self._opened, self._not_opened)
 
@@ -87,18 +89,50 @@ class Session(QObject):
         case_id: str,
         then: Callable[[T], None] | None = None,
         failed: Callable[[Exception], None] | None = None,
+        said: str = "",
     ) -> None:
         """Run a function that saves; then tell everyone that ``case_id`` has news.
 
-        ``case_id`` is "" where no single case is concerned (an import, an absence).
+        ``case_id`` is "" where no single case is concerned (an import, an absence). What
+        answers with a receipt can be taken back; ``said`` words it, without anything clinical.
         """
+        from teamrehab.records import Receipt
 
         def told(answer: T) -> None:
+            if isinstance(answer, Receipt):
+                self.last_saves.add(answer, case_id, said)
             deliver(then, answer)
             self.noted.emit(case_id)
             self.board_changed.emit()
 
         self.ask(function, told, failed)
+
+    def undo(
+        self, then: Callable[[str], None], failed: Callable[[Exception], None] | None = None
+    ) -> None:
+        """Take the newest save back by a correcting entry; ``then`` gets its words.
+
+        One that cannot be taken back is forgotten, unless the disk refused.
+        """
+        from teamrehab.records import NotSavedError
+        from teamrehab.tasks.undoing import undo
+
+        saved = self.last_saves.newest
+        if saved is None:
+            return
+
+        def told(_receipt: object) -> None:
+            self.last_saves.forget(saved)
+            self.noted.emit(saved.case_id)
+            self.board_changed.emit()
+            deliver(then, saved.words)  # last: what it says replaces "Saved"
+
+        def refused(error: Exception) -> None:
+            if not isinstance(error, NotSavedError):
+                self.last_saves.forget(saved)
+            (failed or self.failed.emit)(error)
+
+        self.ask(lambda book: undo(book, saved.receipt), told, refused)
 
     def close(self) -> None:
         """Finish what was asked, close the casebook (verified backup), say ``closed``."""

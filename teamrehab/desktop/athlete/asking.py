@@ -30,7 +30,7 @@ class Asking(QObject):
         super().__init__(page)
         self._session, self._page = session, page
         self._asked: Asked | None = None
-        self._case_id = ""
+        self._case_id = self._said = ""
         self.dialog: FormDialog | None = None
 
     @property
@@ -50,6 +50,7 @@ class Asking(QObject):
     def open(self, asked: Asked, *, about: str, case_id: str, judge: Check) -> None:
         """Open a form; what it saves is news of ``case_id`` ("" where that is not known)."""
         self._asked, self._case_id = asked, case_id
+        self._said = _("{what}, {name}").format(what=asked.form.title, name=about)
         self.dialog = FormDialog(
             asked.form, about=about, check=judge, beside=asked.beside, parent=self._page
         )
@@ -60,7 +61,7 @@ class Asking(QObject):
     def _save(self, values: tuple[Any, ...]) -> None:
         if self._asked is not None:
             save = self._asked.saving(values)
-            self._session.write(save, self._case_id, self._saved, self._failed)
+            self._session.write(save, self._case_id, self._saved, self._failed, self._said)
 
     def _saved(self, _receipt: object) -> None:
         after = None if self._asked is None else self._asked.next

@@ -1,0 +1,42 @@
+"""The last save is taken back, as a correcting entry; what protects an athlete stays."""
+
+from typing import Any
+
+from teamrehab.domain.injuries import Case, RedFlag
+from teamrehab.domain.sheets import SheetIssued
+from teamrehab.language import _
+from teamrehab.records import Casebook, Receipt
+from teamrehab.tasks.refusals import RefusedError
+
+
+def undo(casebook: Casebook, receipt: Receipt) -> Receipt:
+    """Take one save back: what stood before it stands again, nothing is deleted.
+
+    A red flag that was raised in it stays, and so does the case it is about.
+
+    Raises:
+        RefusedError: it raised a red flag and nothing else, began a case with an open red
+            flag, or issued a sheet.
+        ReplacedMeanwhileError, NotUndoneError: somebody wrote about the same since.
+    """
+    values = dict(zip(receipt.fact_ids, casebook.values_of(*receipt.fact_ids), strict=True))
+    if any(isinstance(value, SheetIssued) for value in values.values()):
+        raise RefusedError(
+            _("A sheet that went out is not taken back: issue a new one, it replaces it.")
+        )
+    left = [fact_id for fact_id, value in values.items() if not _raises_flag(value)]
+    if not left or _under_a_flag(casebook, values.values()):
+        raise RefusedError(
+            _("A red flag is never taken back: a named doctor closes it. Close it first.")
+        )
+    return casebook.undo(*left, why=_("taken back at once"))
+
+
+def _raises_flag(value: Any) -> bool:
+    return isinstance(value, RedFlag) and value.closed is None
+
+
+def _under_a_flag(casebook: Casebook, values: Any) -> bool:
+    """Return whether a case would go whose red flag is open."""
+    begun = [value.case_id for value in values if isinstance(value, Case)]
+    return any(casebook.case(case_id).open_red_flags for case_id in begun)
