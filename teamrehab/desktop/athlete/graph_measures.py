@@ -42,6 +42,10 @@ class Drawn:
 
 def drawn_measures() -> tuple[Drawn, ...]:
     """Return every measure in the order of the page."""
+    return (*_counted(), *_measured())
+
+
+def _counted() -> tuple[Drawn, ...]:
     return (
         Drawn(
             key="raises",
@@ -71,6 +75,11 @@ def drawn_measures() -> tuple[Drawn, ...]:
             measure=_count,
             always=True,
         ),
+    )
+
+
+def _measured() -> tuple[Drawn, ...]:
+    return (
         Drawn(
             key="reactive",
             name=_("Reactive strength (m/s)"),
