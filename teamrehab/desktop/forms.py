@@ -61,6 +61,11 @@ class Field(QWidget):
         self.widget.style().unpolish(self.widget)
         self.widget.style().polish(self.widget)
 
+    def hide_help(self) -> None:
+        """Take the help off the page where there is little room; it is still read out."""
+        self._help_text = ""
+        self._help.hide()
+
     def _lay_out(self, beside: QWidget | None) -> None:
         line = QHBoxLayout()
         line.addWidget(self.widget, _WIDE)

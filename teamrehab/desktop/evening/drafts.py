@@ -9,12 +9,16 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from teamrehab.desktop.evening.evening_work import EveningWork
 from teamrehab.desktop.evening.typed import Draft, draft_text, read_draft
 from teamrehab.desktop.session import Session
+from teamrehab.domain.history import History
 from teamrehab.language import _
 from teamrehab.records import Casebook
 
 KEEP_EVERY_MS = 2_000
 
 _PLACE = "evening"
+
+_IDS = ("session_id", "test_id", "check_id", "remark_id")
+"""Where the values of a row carry the ids a draft gave them."""
 
 Where = tuple[date, str]
 """An evening and a case."""
@@ -79,6 +83,14 @@ class Drafts(QObject):
             self._told = True
             words = _("What is typed cannot be kept before it is saved: {why}")
             self.troubled.emit(words.format(why=error))
+
+
+def is_saved(draft: Draft, history: History) -> bool:
+    """Return whether what a draft holds reached the casebook before it could be dropped."""
+    if draft.replaces:
+        return all(fact.fact_id != draft.replaces for fact in history.facts)
+    ours = set(draft.ids.values())
+    return any(getattr(f.value, name, None) in ours for f in history.facts for name in _IDS)
 
 
 def _write(work: EveningWork, place: str, text: str, casebook: Casebook) -> None:

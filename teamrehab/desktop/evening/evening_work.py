@@ -6,8 +6,10 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from teamrehab.domain.history import History
-from teamrehab.reports.evening import EveningLine
+from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.reports.evening import EveningLine, evening_lines
 from teamrehab.tasks.board import Board
+from teamrehab.tasks.evening import move_row, save_row
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
@@ -27,3 +29,33 @@ class EveningWork:
     move: "Callable[[Casebook, Sequence[str], History], Receipt]"
     keep: "Callable[[Casebook, str, str], None]"
     drafts: "Callable[[Casebook], Mapping[str, str]]"
+
+
+def evening_work() -> EveningWork:
+    """Return what the page has done for it in an open casebook."""
+    return EveningWork(lines=_lines, save=_save, move=move_row, keep=_keep, drafts=_drafts)
+
+
+def _lines(board: Board, day: date) -> tuple[EveningLine, ...]:
+    return evening_lines(board.squad, load_protocols(), injury_catalogue(), day, board.now)
+
+
+def _save(
+    casebook: "Casebook",
+    history: History,
+    values: tuple[Any, ...],
+    replaces: Sequence[str] | None,
+    twice: bool,  # noqa: FBT001  asked of a person
+) -> "Receipt":
+    return save_row(casebook, history, values, replaces=replaces, again=twice)
+
+
+def _keep(casebook: "Casebook", place: str, text: str) -> None:
+    if text:
+        casebook.keep_draft(place, text)
+    else:
+        casebook.drop_draft(place)
+
+
+def _drafts(casebook: "Casebook") -> Mapping[str, str]:
+    return casebook.drafts()

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Qt, Signal
 
@@ -11,9 +11,11 @@ from teamrehab.desktop.evening.move_part import MovePart, name_words
 from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.history import History
+from teamrehab.domain.history import History, Standing
 from teamrehab.language import _
 from teamrehab.reports.evening import EveningLine
+from teamrehab.tasks.evening import stays_words
+from teamrehab.tasks.row_checks import MOVABLE
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
@@ -49,12 +51,16 @@ class Moving(QObject):
         self._give_up()
         if row is None or row.entry.noted is None:
             return
-        work = partial(_moved, self._work, saved_together(row), to.history)
-        told = partial(self._moved, row, name_words(to))
+        moving = saved_together(row)
+        ids = [fact.fact_id for fact in moving]
+        work = partial(_moved, self._work, ids, to.history)
+        stays = stays_words(moving, row.entry.tonight.line.history)
+        told = partial(self._moved, row, name_words(to), stays)
         self._session.write(work, row.case_id, told, partial(self._not_moved, row))
 
-    def _moved(self, row: EveningRow, name: str, _receipt: object) -> None:
+    def _moved(self, row: EveningRow, name: str, stays: str, _receipt: object) -> None:
         row.forget_saved()
+        row.say(stays)
         self.told.emit(_("Moved to {name}.").format(name=name))
 
     def _not_moved(self, row: EveningRow, error: Exception) -> None:
@@ -77,14 +83,17 @@ class Moving(QObject):
         self._row = None
 
 
-def saved_together(row: EveningRow) -> tuple[str, ...]:
-    """Return the facts that were saved with the newest session of a row: the row itself."""
+def saved_together(row: EveningRow) -> tuple[Standing[Any], ...]:
+    """Return what was observed and saved with the newest session of a row: the row itself."""
     noted = row.entry.noted
     if noted is None:
         return ()
-    when = (noted.noted_at, noted.author)
-    facts = row.entry.tonight.line.history.facts
-    return tuple(f.fact_id for f in facts if (f.noted_at, f.author) == when)
+    when, facts = (noted.noted_at, noted.author), row.entry.tonight.line.history.facts
+    return tuple(
+        fact
+        for fact in facts
+        if (fact.noted_at, fact.author) == when and isinstance(fact.value, MOVABLE)
+    )
 
 
 def _moved(

@@ -6,7 +6,7 @@ from typing import Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPaintEvent
-from PySide6.QtWidgets import QApplication, QFrame, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QVBoxLayout
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
@@ -20,7 +20,7 @@ from teamrehab.desktop.evening.row_tests import RowTests
 from teamrehab.desktop.evening.row_values import values
 from teamrehab.desktop.evening.row_words import opened
 from teamrehab.desktop.evening.spoken import spoken
-from teamrehab.desktop.evening.typed import MAIN, Cell, Draft, Tonight
+from teamrehab.desktop.evening.typed import Cell, Draft, Tonight
 from teamrehab.tasks.cases import new_id
 
 _KEYS = {
@@ -201,6 +201,8 @@ class EveningRow(QFrame):
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         self.entered.emit(self)
+        if self.tests is not None and self.entry.typed.cell is Cell.TESTS:
+            self.tests.go_to_first()
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -236,7 +238,7 @@ class EveningRow(QFrame):
             self.tests.edited.connect(self._tests_edited)
             self.column.addWidget(self.tests)
         self.tests.setVisible(self.is_active)
-        if self.isAncestorOf(QApplication.focusWidget() or self) or self.hasFocus():
+        if self.is_active:
             self.tests.go_to_first()
 
     def _close_tests(self) -> None:
@@ -251,15 +253,3 @@ class EveningRow(QFrame):
             typed = replace(self.entry.typed, tests=self.tests.texts, said="")
             self.entry = replace(self.entry, typed=typed)
             self.edited.emit()
-
-
-def is_main(row: EveningRow) -> bool:
-    """Return whether the cursor of a row is in one of the cells every row shows."""
-    return row.entry.typed.cell in MAIN
-
-
-def row_of(widget: QWidget | None) -> EveningRow | None:
-    """Return the row a widget stands in, None where it stands in none."""
-    while widget is not None and not isinstance(widget, EveningRow):
-        widget = widget.parentWidget()
-    return widget

@@ -1,7 +1,6 @@
 """The line of a row: who, the side, the plan, the cells, and how the row stands."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, as_type, text
@@ -10,6 +9,7 @@ from teamrehab.desktop.evening.line_widgets import CellLabel, CutLabel
 from teamrehab.desktop.evening.row_words import (
     done_words,
     effort_words,
+    is_long,
     large_side,
     mark_words,
     number_words,
@@ -36,7 +36,7 @@ class RowHead(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.number, self.surname = text("", Type.LEAD), text("", Type.LEAD)
+        self.number, self.surname = text("", Type.LEAD), text("", Type.TITLE)
         self.first = CutLabel("", Type.LEAD)
         self.below, self.side = CutLabel("", Type.SMALL), text("", Type.LEAD)
         self.plan, self.before = CutLabel("", Type.BODY), CutLabel("", Type.SMALL)
@@ -48,28 +48,32 @@ class RowHead(QWidget):
         """Show the line and what is typed in it."""
         line = entry.tonight.line
         self._show_name(line, active=active)
-        self.plan.setText(line.stopped or line.plan_words)
-        _set_role(self.plan, Type.COMPLAINT if line.stopped else Type.BODY)
-        self.before.setText(_before(line))
+        self._show_plan(line, active=active)
         self._show_cells(entry, active=active)
         marks = mark_words(entry.shown)
         self.marks.setText(marks or ", ".join(line.due))
         _set_role(self.marks, Type.SMALL if marks else Type.BODY)
         self.status.setText(status_words(entry))
-        saved = entry.is_entered and not entry.is_typed and not entry.saving
-        _embolden(self.status, bold=saved)
+        _set_role(self.status, _status_role(entry, active=active))
 
     def _show_name(self, line: EveningLine, *, active: bool) -> None:
         self.number.setText("" if line.number is None else str(line.number))
         self.surname.setText(line.surname)
         self.first.setText(line.first_name)
-        _embolden(self.surname, bold=True)
         alike = _("alike name: check")
         known = ", ".join(words for words in (line.problem, line.stage) if words)
         self.below.setText(alike if line.alike else known)
         _set_role(self.below, Type.COMPLAINT if line.alike else Type.SMALL)
         self.side.setText(large_side(line.side) if active else side_words(line.side))
         _set_role(self.side, Type.DISPLAY if active else Type.LEAD)
+
+    def _show_plan(self, line: EveningLine, *, active: bool) -> None:
+        """Show the plan; one too long for its column stands whole beneath the active row."""
+        beneath = active and not line.stopped and is_long(line.plan_words)
+        before = _before(line)
+        self.plan.setText(before if beneath else line.stopped or line.plan_words)
+        _set_role(self.plan, Type.COMPLAINT if line.stopped else Type.BODY)
+        self.before.setText("" if beneath else before)
 
     def _show_cells(self, entry: Entry, *, active: bool) -> None:
         row = entry.shown
@@ -93,6 +97,7 @@ class RowHead(QWidget):
         for place, letters in enumerate((NUMBER, NAME, SIDE)):
             grid.setColumnMinimumWidth(place, letter * letters)
         names = QHBoxLayout()
+        names.setSpacing(Space.NEAR)
         names.addWidget(self.surname)
         names.addWidget(self.first, 1)
         grid.addWidget(self.number, 0, 0)
@@ -146,20 +151,18 @@ def _now(row: TypedRow) -> Cell:
 
 def _expected(entry: Entry) -> str:
     """Return the minutes that are saved with "as planned" unless others are typed."""
-    row, plan = entry.typed, entry.tonight.plan
+    row, plan = entry.shown, entry.tonight.plan
     planned = row.done is Done.AS_PLANNED and row.kind is None and plan.minutes is not None
     return str(plan.minutes) if planned else ""
+
+
+def _status_role(entry: Entry, *, active: bool) -> Type:
+    """Let what waits to be saved in another row be seen."""
+    if entry.is_typed and not entry.saving and not active:
+        return Type.COMPLAINT
+    return Type.BODY if entry.is_entered else Type.SMALL
 
 
 def _set_role(label: QLabel, role: Type) -> None:
     if label.property("type") != role.value:
         as_type(label, role)
-
-
-def _embolden(label: QLabel, *, bold: bool) -> None:
-    label.ensurePolished()
-    font = label.font()
-    weight = QFont.Weight.DemiBold if bold else QFont.Weight.Normal
-    if font.weight() != weight:
-        font.setWeight(weight)
-        label.setFont(font)

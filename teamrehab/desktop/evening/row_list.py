@@ -3,7 +3,9 @@
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from teamrehab.desktop.appearance import Type, prose
 from teamrehab.desktop.athlete.acts import Desk
@@ -41,17 +43,22 @@ class RowList(QScrollArea):
         self._column.addStretch(1)
         self.setWidget(inside)
 
-    def show_lines(self, lines: Sequence[tuple[Tonight, str]]) -> None:
-        """Show these lines, each with the hour it was saved; known rows keep their place."""
+    def show_lines(self, lines: Sequence[tuple[Tonight, str]]) -> list[EveningRow]:
+        """Show these lines, each with the hour it was saved; return the rows that are new.
+
+        Known rows keep their place, and those with something typed stay.
+        """
         told = {tonight.line.case_id: (tonight, saved_at) for tonight, saved_at in lines}
         for row in list(self.rows):
             if row.case_id in told:
                 row.show_line(*told.pop(row.case_id))
             elif not row.entry.is_typed:
                 self._remove(row)
-        for tonight, saved_at in told.values():
-            self._add(EveningRow(tonight, self._desk, saved_at))
+        new = [EveningRow(tonight, self._desk, hour) for tonight, hour in told.values()]
+        for row in new:
+            self._add(row)
         self.nobody.setVisible(not self.rows)
+        return new
 
     def clear(self) -> None:
         """Show no row."""
@@ -66,7 +73,12 @@ class RowList(QScrollArea):
         """Put the cursor into the first row that is not entered, else into the first."""
         unfinished = [row for row in self.rows if _is_unfinished(row)]
         for row in (unfinished or self.rows)[:1]:
-            row.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.go_to(row)
+
+    def go_to(self, row: EveningRow) -> None:
+        """Give a row the keys."""
+        self._activate(row)
+        row.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def go_on(self, row: EveningRow) -> bool:
         """Go to the next row that is not entered, round to the first; False: there is none."""
@@ -74,9 +86,17 @@ class RowList(QScrollArea):
         following = [*self.rows[place + 1 :], *self.rows[:place]]
         for other in following:
             if _is_unfinished(other):
-                other.setFocus(Qt.FocusReason.OtherFocusReason)
+                self.go_to(other)
                 return True
         return False
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Scroll by pages; arrows with Alt are for the page."""
+        if event.modifiers() & Qt.KeyboardModifier.AltModifier:
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     @property
     def bar_width(self) -> int:
@@ -92,7 +112,7 @@ class RowList(QScrollArea):
             return
         place = self.rows.index(self.active) + step
         if 0 <= place < len(self.rows):
-            self.rows[place].setFocus(Qt.FocusReason.OtherFocusReason)
+            self.go_to(self.rows[place])
 
     def _add(self, row: EveningRow) -> None:
         row.entered.connect(self._activate)
@@ -101,6 +121,7 @@ class RowList(QScrollArea):
         row.save_asked.connect(self.save_asked)
         self.rows.append(row)
         self._column.insertWidget(self._column.count() - 1, row)
+        row.show()  # at once, so that it can have the keys
 
     def _remove(self, row: EveningRow) -> None:
         self.rows.remove(row)

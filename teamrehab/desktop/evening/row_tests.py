@@ -42,6 +42,8 @@ class RowTests(Form):
         self.raises = RaisesPart(self, knee_asked=True)
         self._begin_column()
         self.hops, self.jump, self.wall = HopsPart(self), JumpPart(self), KneeToWallPart(self)
+        for field in self.fields.values():
+            field.hide_help()
         self.answer = LiveAnswer(
             self, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
         )

@@ -105,6 +105,11 @@ def large_side(side: Side) -> str:
     }[side]
 
 
+def is_long(plan_words: str) -> bool:
+    """Return whether a plan needs a line of its own."""
+    return len(plan_words) > _LONG_PLAN
+
+
 def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
     """Return the lines under the row that the cursor has opened, () in the main cells."""
     if row.cell is Cell.REASON:
@@ -123,7 +128,7 @@ def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
 def _beneath(row: TypedRow, tonight: Tonight) -> tuple[str, str]:
     """Return a plan that is too long for its column, and the note."""
     plan = tonight.line.plan_words
-    whole = plan if len(plan) > _LONG_PLAN and not tonight.line.stopped else ""
+    whole = plan if is_long(plan) and not tonight.line.stopped else ""
     return whole, _("Note: {words}").format(words=row.note) if row.note else ""
 
 

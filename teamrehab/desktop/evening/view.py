@@ -1,6 +1,6 @@
 """After training: an evening typed row by row, each row on the disk before its tick."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import partial
@@ -8,15 +8,16 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, text
 from teamrehab.desktop.athlete.acts import Desk
 from teamrehab.desktop.athlete.asking import desk_for
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.entry.typed import TypedError
-from teamrehab.desktop.evening.drafts import Drafts, Where
+from teamrehab.desktop.evening.drafts import Drafts, Where, is_saved
 from teamrehab.desktop.evening.evening_header import EveningHeader
 from teamrehab.desktop.evening.evening_work import EveningWork
 from teamrehab.desktop.evening.hints import as_markup, keys_of
@@ -40,6 +41,11 @@ if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
 
 _A_DAY = timedelta(days=1)
+
+_KEYPAD = Qt.KeyboardModifier.KeypadModifier
+
+_WIDEST = 1600
+"""Width in pixels beyond which the eye would lose the way from a name to its cells."""
 
 
 class EveningView(QWidget):
@@ -97,7 +103,6 @@ class EveningView(QWidget):
         self._begun_on = self._session.about.clock.today()
         self.list.clear()
         self._show()
-        self._type_again()
         self.begin()
 
     def begin(self) -> None:
@@ -112,8 +117,7 @@ class EveningView(QWidget):
             protocol = followed(line.history, load_protocols()).protocol
             faults = () if protocol is None else protocol.faults
             told.append((Tonight(line=line, on=self._day, faults=faults), self._hour_of(line)))
-        self.list.show_lines(told)
-        self._refresh()
+        self._type_again_in(self.list.show_lines(told))
 
     def _hour_of(self, line: EveningLine) -> str:
         """Return when the newest entry of a line was saved, on the club's clock."""
@@ -171,7 +175,7 @@ class EveningView(QWidget):
             partial(self._refused, row),
         )
         if not self.list.go_on(row):
-            row.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.list.go_to(row)
             self.told.emit(_("The last row is entered. Ctrl+Enter closes the evening."))
         self._refresh()
 
@@ -202,12 +206,14 @@ class EveningView(QWidget):
                 yield (row.entry.tonight.on, row.case_id), row.draft
 
     def _type_again(self) -> None:
-        """Type again what was kept of this evening and is not in the casebook."""
-        for row in self.rows:
+        self._type_again_in(self.rows)
+
+    def _type_again_in(self, rows: Sequence[EveningRow]) -> None:
+        """Type again what was kept of these rows and is not in the casebook."""
+        for row in rows:
             draft = self.drafts.known.get((self._day, row.case_id))
-            noted = row.entry.noted
-            saved = draft and noted and draft.ids.get("session") == noted.value.session_id
-            if draft is not None and not row.entry.is_typed and (draft.replaces or not saved):
+            history = row.entry.tonight.line.history
+            if draft and not row.entry.is_typed and not is_saved(draft, history):
                 row.retype(draft)
         self._refresh()
 
@@ -234,8 +240,14 @@ class EveningView(QWidget):
             self.athlete_asked.emit(self.list.active.entry.tonight.line.athlete_id)
 
     def _lay_out(self) -> None:
-        column = QVBoxLayout(self)
-        column.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.TIGHT)
+        page = QWidget()
+        page.setMaximumWidth(_WIDEST)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.TIGHT)
+        across.addWidget(page, 1)
+        across.addStretch(0)
+        column = QVBoxLayout(page)
+        column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.TIGHT)
         column.addWidget(self.header)
         column.addWidget(headings(self.list.bar_width))
@@ -253,17 +265,26 @@ class EveningView(QWidget):
         self.header.earlier_asked.connect(self._earlier)
         self.header.later_asked.connect(self._later)
         self.header.closing_asked.connect(self._close)
-        for keys, do in (
-            ("Alt+Left", self._earlier),
-            ("Alt+Right", self._later),
-            ("Ctrl+M", self._move),
-            ("Ctrl+Return", self._close),
-            ("Ctrl+Enter", self._close),
-            ("Ctrl+O", self._open_athlete),
-        ):
-            shortcut = QShortcut(QKeySequence(keys), self)
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.activated.connect(do)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Take the keys that are for the whole evening, wherever on the page the cursor is."""
+        do = self._commands().get((event.modifiers() & ~_KEYPAD, Qt.Key(event.key())))
+        if do is None:
+            super().keyPressEvent(event)
+        else:
+            do()
+
+    def _commands(self) -> Mapping[tuple[Qt.KeyboardModifier, Qt.Key], Callable[[], None]]:
+        control, alt = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier
+        return {
+            (alt, Qt.Key.Key_Left): self._earlier,
+            (alt, Qt.Key.Key_Right): self._later,
+            (control, Qt.Key.Key_M): self._move,
+            (control, Qt.Key.Key_O): self._open_athlete,
+            (control, Qt.Key.Key_Return): self._close,
+            (control, Qt.Key.Key_Enter): self._close,
+        }
 
 
 def _saved(
@@ -271,7 +292,7 @@ def _saved(
     history: History,
     values: tuple[Any, ...],
     replaces: Sequence[str] | None,
-    twice: bool,
+    twice: bool,  # noqa: FBT001  asked of a person, see EveningWork
     casebook: "Casebook",
 ) -> "Receipt":
     return work.save(casebook, history, values, replaces, twice)
