@@ -32,6 +32,9 @@ from teamrehab.domain.measures import (
 from tests.builders import day
 from tests.desktop.athlete.conftest import IDS, TODAY
 
+FIELDS = 30
+"""As many stops as there may be on the way through the form by Tab."""
+
 
 @pytest.fixture
 def hurt(opened):
@@ -307,3 +310,17 @@ def test_mornings_and_answers_are_listed_in_words_and_can_only_be_taken_back(ope
     qtbot.keyClick(view.entries.table, Qt.Key.Key_Return)
     assert opened.page.dialog is None
     assert [b for b in view.entries.findChildren(QPushButton) if b is view.entries.withdraw]
+
+
+def test_by_tab_alone_the_last_question_is_reached_and_scrolled_into_sight(hurt, qtbot):
+    dialog = hurt.ask(Act.EXAMINE)
+    wanted = dialog.form.measured.painkiller
+    focused, pressed = dialog.focusWidget(), 0
+    while not wanted.isAncestorOf(focused) and pressed < FIELDS:
+        qtbot.keyClick(focused, Qt.Key.Key_Tab)
+        focused, pressed = dialog.focusWidget(), pressed + 1
+    assert wanted.isAncestorOf(focused)
+    assert not focused.visibleRegion().isEmpty()
+    assert dialog.form.values() == ()
+    dialog.reject()
+    assert hurt.page.dialog is None
