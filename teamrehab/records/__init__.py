@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from teamrehab.records.drawing import Receipt
     from teamrehab.records.facts import new_fact_id
     from teamrehab.records.opening import create_casebook, open_casebook
+    from teamrehab.records.withdrawals import Withdrawn
 
 __all__ = [
     "BackupFailedError",
@@ -57,6 +58,7 @@ __all__ = [
     "SlotDamagedError",
     "UnknownCaseError",
     "UnwritableTextError",
+    "Withdrawn",
     "WrongPassphraseError",
     "create_casebook",
     "is_protected",
@@ -73,6 +75,7 @@ _LATER = {
     "create_casebook": "opening",
     "new_fact_id": "facts",
     "open_casebook": "opening",
+    "Withdrawn": "withdrawals",
 }
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
+from functools import partial
 from pathlib import Path
-from types import TracebackType
 from typing import Any, Self, TypeVar
 
 from filelock import FileLock
@@ -16,15 +16,14 @@ from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.records import checking, drafts, keys, reading, undoing
 from teamrehab.records.backing_up import back_up_what_is_new, last_backup
 from teamrehab.records.checking import CasebookCheck
-from teamrehab.records.drawing import Receipt, erased, noted, withdrawn
+from teamrehab.records.drawing import Receipt, entries_of, erased, marks_of, noted, withdrawn
 from teamrehab.records.errors import BackupFailedError, NotSavedError, UnknownCaseError
 from teamrehab.records.facts import Fact, new_fact_id
-from teamrehab.records.marks import EnteredInError
 from teamrehab.records.refusals import refusals
 from teamrehab.records.saving import Holder, Saving
 from teamrehab.records.store import Store
 from teamrehab.records.taking_in import Taken
-from teamrehab.records.writing import Entry, Pen
+from teamrehab.records.withdrawals import Withdrawn, withdrawn_of
 
 T = TypeVar("T")
 
@@ -42,11 +41,8 @@ class Casebook:
     def __init__(
         self, folder: Path, store: Store, lock: FileLock, clock: Clock, holder: Holder
     ) -> None:
-        self.folder = folder
-        self.protected = holder.protected
-        self._store = store
-        self._lock = lock
-        self._holder = holder
+        self.folder, self.protected = folder, holder.protected
+        self._store, self._lock, self._holder = store, lock, holder
         self._saving = Saving(store, folder, holder)
         self._know_people(clock)
 
@@ -86,18 +82,14 @@ class Casebook:
             NotSavedError, UnwritableTextError: nothing was written.
             ValueError: ids that do not fit the values, which is our mistake.
         """
-        ids = tuple(fact_ids or (new_fact_id(self.clock) for _ in values))
-        if len(set(ids)) != len(values) or not values:
-            raise ValueError("one or more values, and an id of its own for each")
-        entries = [Entry(id=i, value=v, why=why) for i, v in zip(ids, values, strict=True)]
+        entries = entries_of(self.clock, values, why, fact_ids)
         again = fact_ids is not None
-
-        def draw(connection: Connection, pen: Pen) -> list[Fact]:
-            if drops_draft:
-                drafts.drop(connection, drops_draft)
-            return noted(connection, pen, entries, replaces, again=again)
-
-        receipt = self._saving.save(self.clock, ids, draw)
+        receipt = self._saving.save(
+            self.clock,
+            tuple(entry.id for entry in entries),
+            lambda connection, pen: noted(connection, pen, entries, replaces, again=again),
+            drops_draft,
+        )
         if any(isinstance(value, Team | StaffMember) for value in values):
             self._know_people(self.clock)
         return receipt
@@ -110,12 +102,7 @@ class Casebook:
             NotSavedError: nothing was written.
             ValueError: no fact is named, or one twice, which is our mistake.
         """
-        if not fact_ids or len(set(fact_ids)) != len(fact_ids):
-            raise ValueError("name one or more facts, each once")
-        entries = [
-            Entry(id=new_fact_id(self.clock), value=EnteredInError(fact_id=one), why=why)
-            for one in fact_ids
-        ]
+        entries = marks_of(self.clock, fact_ids, why)
         return self._saving.save(
             self.clock,
             tuple(entry.id for entry in entries),
@@ -123,22 +110,21 @@ class Casebook:
         )
 
     def undo(self, *fact_ids: str, why: str) -> Receipt:
-        """Take the facts of one save back by a correcting step: what stood before stands again.
+        """Take facts of one save back by a correcting step: what stood before stands again.
 
         A fact that replaced nothing is marked as entered in error.
 
         Raises:
-            ReplacedMeanwhileError: one of them no longer stands; nothing was written.
-            NotUndoneError: one of them settled two versions; nothing was written.
-            NotSavedError: nothing was written.
+            ReplacedMeanwhileError: one of them no longer stands.
+            NotUndoneError: one settled two versions, or what it replaced is erased.
+            NotSavedError: nothing was written, as after the others.
         """
-        new_ids = tuple(new_fact_id(self.clock) for _ in fact_ids)
-        with self._looking() as connection:
-            steps = undoing.to_undo(connection, fact_ids, new_ids)
+        new_id = partial(new_fact_id, self.clock)
+        with self._looking() as connection:  # nobody else writes until the save below
+            entries = undoing.taking_back(connection, fact_ids, why, new_id)
+        ids = tuple(entry.id for entry in entries)
         receipt = self._saving.save(
-            self.clock,
-            tuple(step.new_id for step in steps),
-            lambda _connection, pen: undoing.undone(pen, steps, why),
+            self.clock, ids, lambda _c, pen: list(map(pen.fact, entries))
         )
         self._know_people(self.clock)
         return receipt
@@ -175,11 +161,7 @@ class Casebook:
         return taken
 
     def keep_draft(self, place: str, text: str) -> None:
-        """Keep what is typed and not saved, as durable as a save; see drafts.py.
-
-        Raises:
-            NotSavedError, UnwritableTextError: what was kept there before is still kept.
-        """
+        """Keep what is typed and not saved, as durable as a save; raises as ``note`` does."""
         self._saving.change(lambda connection: drafts.keep(connection, place, text))
 
     def drop_draft(self, place: str) -> None:
@@ -215,6 +197,11 @@ class Casebook:
         """Return what these facts say, standing or not."""
         with self._looking() as connection:
             return tuple(undoing.value_of(connection, one) for one in fact_ids)
+
+    def withdrawn(self, case_id: str) -> tuple[Withdrawn, ...]:
+        """Return what was entered in error about a case, oldest withdrawal first."""
+        with self._looking() as connection:
+            return withdrawn_of(connection, case_id)
 
     def past_cases(self) -> tuple[History, ...]:
         """Return every case, closed and open, with the facts of its course only."""
@@ -275,8 +262,8 @@ class Casebook:
         """
         with refusals(self.folder):
             opened = keys.Opened(key=self._store.key, staff_id=member.staff_id)
-            cost = cost or keys.Cost()
-            slot = keys.seal(opened, member.name, passphrase, cost, protected=self.protected)
+            sealed = (member.name, passphrase, cost or keys.Cost())
+            slot = keys.seal(opened, *sealed, protected=self.protected)
             keys.write_slot(self.folder, keys.fresh_name(), slot)
 
     @property
@@ -310,10 +297,5 @@ class Casebook:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_error: object) -> None:
         self.close()

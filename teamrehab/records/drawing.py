@@ -4,12 +4,14 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
 from sqlalchemy import text
 from sqlalchemy.engine import Connection
 
+from teamrehab.domain.days import Clock
 from teamrehab.records.errors import ReplacedMeanwhileError
-from teamrehab.records.facts import Fact
+from teamrehab.records.facts import Fact, new_fact_id
 from teamrehab.records.kinds import WITHDRAWN
 from teamrehab.records.marks import EnteredInError, Erasure
 from teamrehab.records.writing import (
@@ -44,6 +46,23 @@ def receipt_for(connection: Connection, ids: tuple[str, ...]) -> Receipt:
     """Return the receipt for facts that are in the tables."""
     stamp, noted_at = connection.execute(_STAMPS, {"ids": json.dumps(ids)}).one()
     return Receipt(fact_ids=ids, stamp=stamp, noted_at=datetime.fromisoformat(noted_at))
+
+
+def entries_of(
+    clock: Clock, values: Sequence[Any], why: str, fact_ids: Sequence[str] | None = None
+) -> list[Entry]:
+    """Return values on their way to become facts, under these ids or fresh ones."""
+    ids = tuple(fact_ids or (new_fact_id(clock) for _ in values))
+    if len(set(ids)) != len(values) or not values:
+        raise ValueError("one or more values, and an id of its own for each")
+    return [Entry(id=i, value=v, why=why) for i, v in zip(ids, values, strict=True)]
+
+
+def marks_of(clock: Clock, fact_ids: Sequence[str], why: str) -> list[Entry]:
+    """Return marks that these facts were entered in error."""
+    if not fact_ids or len(set(fact_ids)) != len(fact_ids):
+        raise ValueError("name one or more facts, each once")
+    return entries_of(clock, [EnteredInError(fact_id=one) for one in fact_ids], why)
 
 
 def noted(

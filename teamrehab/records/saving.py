@@ -9,6 +9,7 @@ from sqlalchemy.engine import Connection
 from sqlalchemy.exc import DBAPIError
 
 from teamrehab.domain.days import Clock
+from teamrehab.records import drafts
 from teamrehab.records.drawing import Receipt, receipt_for
 from teamrehab.records.facts import Fact
 from teamrehab.records.refusals import refusal, refusals
@@ -42,8 +43,11 @@ class Saving:
         clock: Clock,
         ids: tuple[str, ...],
         draw: Callable[[Connection, Pen], list[Fact]],
+        drops_draft: str = "",
     ) -> Receipt:
         """Write what ``draw`` returns, all or nothing; on the disk before this returns.
+
+        The draft of that place goes with it.
 
         Raises:
             NotSavedError: nothing was written.
@@ -52,6 +56,8 @@ class Saving:
             with self._store.notes.begin() as connection:
                 pen = self._pen(connection, clock)
                 insert_facts(connection, draw(connection, pen))
+                if drops_draft:
+                    drafts.drop(connection, drops_draft)
                 receipt = receipt_for(connection, ids)
         except (DBAPIError, driver.Error, OSError) as error:
             return self._after_fault(error, ids)

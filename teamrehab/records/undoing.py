@@ -1,7 +1,8 @@
 """A save is taken back by a correcting step: what stood before it stands again."""
 
 import json
-from collections.abc import Collection, Iterator, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,12 +11,13 @@ from sqlalchemy.engine import Connection
 
 from teamrehab.domain.history import Erased, Unreadable
 from teamrehab.records.errors import NotUndoneError, ReplacedMeanwhileError
-from teamrehab.records.facts import Fact
 from teamrehab.records.kinds import ERASED, WITHDRAWN, read_body
 from teamrehab.records.marks import EnteredInError
-from teamrehab.records.writing import Entry, Pen, Seen, by_id
+from teamrehab.records.writing import Entry, Seen, by_id, heads_of
 
-_PARENTS = text("SELECT parent FROM supersession WHERE child = :id ORDER BY parent")
+_PARENTS = text(
+    "SELECT child, parent FROM supersession WHERE child IN (SELECT value FROM json_each(:ids))"
+)
 _CHILDREN = text(
     "SELECT parent, child FROM supersession WHERE parent IN (SELECT value FROM json_each(:ids))"
 )
@@ -25,16 +27,35 @@ _BODY = text(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Undone:
-    """A fact to be taken back, the id of what takes its place, and the value if there is one.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saved:
+    """Facts to be taken back, with what they replaced and what replaced either of them.
 
-    Without a value the fact is marked as entered in error.
+    ``before`` are the facts of other saves that they replaced; ``parents`` and ``children``
+    hold ids.
     """
 
-    target: Seen
-    new_id: str
-    value: Any = None
+    own: Mapping[str, Seen]
+    before: Mapping[str, Seen]
+    parents: Mapping[str, Collection[str]]
+    children: Mapping[str, Collection[str]]
+
+    @property
+    def tips(self) -> tuple[Seen, ...]:
+        """Return the facts nothing replaced: in one save a later value replaces an earlier."""
+        return tuple(seen for seen in self.own.values() if not self.children.get(seen.id))
+
+    def replaced_by(self, fact_id: str) -> Iterator[Seen]:
+        """Yield what stood before the save where this fact of it stands now."""
+        for parent in self.parents.get(fact_id, ()):
+            if parent in self.own:
+                yield from self.replaced_by(parent)
+            else:
+                yield self.before[parent]
+
+    def is_alone(self, before: Seen) -> bool:
+        """Return whether nobody else replaced it too: their word would still count."""
+        return set(self.children[before.id]) <= self.own.keys()
 
 
 def value_of(connection: Connection, fact_id: str) -> Any:
@@ -43,73 +64,92 @@ def value_of(connection: Connection, fact_id: str) -> Any:
     return read_body(kind, schema, on, body)
 
 
-def to_undo(
-    connection: Connection, fact_ids: Sequence[str], new_ids: Sequence[str]
-) -> tuple[Undone, ...]:
-    """Return for each fact of a save that still stands what is to stand in its place.
+def taking_back(
+    connection: Connection, fact_ids: Sequence[str], why: str, new_id: Callable[[], str]
+) -> list[Entry]:
+    """Return what is to be written so that things stand as if these facts never had.
 
     Raises:
-        ReplacedMeanwhileError: one of them no longer stands.
-        NotUndoneError: one of them settled two versions, or lies too deep.
+        ReplacedMeanwhileError: one of them no longer stands, or a withdrawal is not the only
+            one of that entry.
+        NotUndoneError: one of them settled two versions, or what would stand is erased.
     """
-    own = set(fact_ids)
-    found = {seen.id: seen for seen in by_id(connection, fact_ids)}
-    heads = [found[one] for one in fact_ids if one in found and one in _tips(connection, own)]
-    if not heads or len(found) != len(own):
+    saved = _saved(connection, fact_ids)
+    again = {tip.id: list(_again(connection, saved, tip)) for tip in saved.tips}
+    slots = {seen.slot for seen in (*saved.own.values(), *saved.before.values())}
+    heads = [seen for seen in heads_of(connection, slots) if seen.id not in saved.own]
+    entries = [
+        Entry(
+            id=new_id(),
+            value=_readable(connection, before),
+            why=why,
+            # the author of this step sees that whatever lay there meanwhile was withdrawn
+            replaced=(
+                tip,
+                *(h for h in heads if h.slot == before.slot and h.kind == WITHDRAWN),
+            ),
+        )
+        for tip in saved.tips
+        for before in again[tip.id]
+    ]
+    beside = [(head.slot, head.id) for head in heads] + [(e.slot, e.id) for e in entries]
+    marked = [tip for tip in saved.tips if not again[tip.id]]
+    return entries + [_mark(tip, new_id(), why, beside) for tip in marked]
+
+
+def _saved(connection: Connection, fact_ids: Sequence[str]) -> Saved:
+    own = {seen.id: seen for seen in by_id(connection, fact_ids)}
+    parents = _pairs(connection, _PARENTS, own)
+    before = {one for found in parents.values() for one in found} - own.keys()
+    children = _pairs(connection, _CHILDREN, {*own, *before})
+    replaced = any(set(children.get(one, ())) - own.keys() for one in own)
+    if replaced or not own or own.keys() != set(fact_ids):
         raise ReplacedMeanwhileError
-    return tuple(
-        Undone(head, new_id, _before(connection, head, own))
-        for head, new_id in zip(heads, new_ids, strict=False)
+    return Saved(
+        own=own,
+        before={seen.id: seen for seen in by_id(connection, before)},
+        parents=parents,
+        children=children,
     )
 
 
-def undone(pen: Pen, steps: Sequence[Undone], why: str) -> list[Fact]:
-    """Return the facts that take a save back."""
-    return [pen.fact(_entry(step, why)) for step in steps]
+def _pairs(connection: Connection, query: Any, ids: Iterable[str]) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = defaultdict(list)
+    for one, other in connection.execute(query, {"ids": json.dumps(sorted(ids))}):
+        found[one].append(other)
+    return found
 
 
-def _entry(step: Undone, why: str) -> Entry:
-    if step.value is not None:
-        return Entry(id=step.new_id, value=step.value, why=why, replaced=(step.target,))
-    return Entry(
-        id=step.new_id,
-        value=EnteredInError(fact_id=step.target.id),
-        why=why,
-        replaced=(step.target,),
-        about=step.target,
-    )
-
-
-def _tips(connection: Connection, own: Collection[str]) -> set[str]:
-    """Return which of a save's own facts nothing else replaced.
-
-    Within one save a later value of a slot replaces an earlier one: that is no replacement.
-    """
-    rows = connection.execute(_CHILDREN, {"ids": json.dumps(sorted(own))}).all()
-    if any(child not in own for _parent, child in rows):
-        raise ReplacedMeanwhileError
-    return set(own) - {parent for parent, _child in rows}
-
-
-def _before(connection: Connection, head: Seen, own: Collection[str]) -> Any:
-    """Return the value that stood before a save, None where nothing did."""
-    if head.kind == ERASED:
-        raise NotUndoneError
-    before = {seen.id: seen for seen in _replaced(connection, head, own)}
+def _again(connection: Connection, saved: Saved, tip: Seen) -> Iterator[Seen]:
+    """Yield what is to stand again in place of a fact."""
+    before = {seen.id: seen for seen in saved.replaced_by(tip.id)}
     values = [seen for seen in before.values() if seen.kind != WITHDRAWN]
-    if len(values) > 1:
+    marks = [seen for seen in before.values() if seen.kind == WITHDRAWN]
+    settled = any(count > 1 for count in Counter(seen.slot for seen in values).values())
+    if tip.kind == ERASED or settled or any(_unseen(connection, marks, v) for v in values):
         raise NotUndoneError
-    if not values:
-        return None
-    value = value_of(connection, values[0].id)
-    return None if isinstance(value, Erased | Unreadable) else value
+    alone = [seen for seen in values if saved.is_alone(seen)]
+    if tip.kind == WITHDRAWN and not alone:
+        raise ReplacedMeanwhileError
+    yield from alone
 
 
-def _replaced(connection: Connection, fact: Seen, own: Collection[str]) -> Iterator[Seen]:
-    """Yield what a fact replaced, of its own save what that replaced in its turn."""
-    parents = list(connection.execute(_PARENTS, {"id": fact.id}).scalars())
-    for parent in by_id(connection, parents):
-        if parent.id in own:
-            yield from _replaced(connection, parent, own)
-        else:
-            yield parent
+def _unseen(connection: Connection, marks: Sequence[Seen], value: Seen) -> bool:
+    """Return whether a withdrawal stood beside a value as a second version of it."""
+    beside = [mark.id for mark in marks if mark.slot == value.slot]
+    return any(
+        value.id not in getattr(value_of(connection, mark), "beside", ()) for mark in beside
+    )
+
+
+def _readable(connection: Connection, before: Seen) -> Any:
+    value = value_of(connection, before.id)
+    if isinstance(value, Erased | Unreadable):
+        raise NotUndoneError
+    return value
+
+
+def _mark(tip: Seen, mark_id: str, why: str, heads: Sequence[tuple[str, str]]) -> Entry:
+    beside = tuple(one for slot, one in heads if slot == tip.slot)
+    mark = EnteredInError(fact_id=tip.id, beside=beside)
+    return Entry(id=mark_id, value=mark, why=why, replaced=(tip,), about=tip)
