@@ -5,14 +5,16 @@ from datetime import date
 from typing import Any
 
 from teamrehab.desktop.athlete.actions import Act
-from teamrehab.desktop.athlete.acts import Asked, Desk, Save, asked_for
+from teamrehab.desktop.athlete.acts import asked_for
 from teamrehab.desktop.athlete.asking import desk_for
+from teamrehab.desktop.athlete.desk import Asked, Desk, Save
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.evening.closing_level_form import LevelForm
 from teamrehab.desktop.evening.complaint_form import ComplaintForm
 from teamrehab.desktop.evening.complaint_illness import AnyoneIllForm
 from teamrehab.desktop.session import About
 from teamrehab.domain.athletes import Athlete
+from teamrehab.domain.history import History, Squad
 from teamrehab.domain.levels import LevelProposal, level_proposals
 from teamrehab.language import _
 from teamrehab.protocols import body_areas, injury_catalogue, load_protocols
@@ -45,6 +47,12 @@ def desk_of(proposed: Proposed, board: Board, about: About, day: date) -> Desk |
         # what an evening opens counts from that evening, typed the next morning too
         return replace(desk, occasion=replace(desk.occasion, today=day))
     return desk
+
+
+def case_of(proposed: Proposed, squad: Squad) -> History | None:
+    """Return the case of a proposal, None where it is not open any more."""
+    cases = (h for h in squad.open_cases if h.case.case_id == proposed.case_id)
+    return next(cases, None)
 
 
 def form_about(proposed: Proposed, desk: Desk) -> Asked | None:

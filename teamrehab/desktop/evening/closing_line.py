@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.language import _
+from teamrehab.desktop.evening.closing_words import sentences
 from teamrehab.reports.closing import Proposed
 
 _NAME_LETTERS = 22
@@ -64,36 +64,11 @@ class ClosingLine(QFrame):
         return label
 
 
-def sentences(proposed: Proposed) -> tuple[str, ...]:
-    """Return what a line says below each other: the proposal first, cautions last."""
-    if not proposed.moves:
-        return (_("{proposal}: {reason}").format(**_words(proposed)),)
-    return (proposed.words, proposed.reason, _coach(proposed), *proposed.cautions)
-
-
-def _words(proposed: Proposed) -> dict[str, str]:
-    return {"proposal": proposed.words, "reason": proposed.reason}
-
-
 def _roles(proposed: Proposed) -> tuple[Type, ...]:
     if not proposed.moves:
         return (Type.SMALL,)
     cautions = (Type.COMPLAINT for _caution in proposed.cautions)
     return (Type.LEAD, Type.BODY, Type.SMALL, *cautions)
-
-
-def _coach(proposed: Proposed) -> str:
-    """Return what the coach's sheet would say anew and says now, and for how long it holds."""
-    if proposed.coach_before == proposed.coach_after:
-        said = _("Coach's sheet: nothing changes.")
-    else:
-        said = _("Coach's sheet: {after} (now: {before}).").format(
-            after=proposed.coach_after, before=proposed.coach_before
-        )
-    if not proposed.provisional:
-        return said
-    morning = _("Provisional until tomorrow morning's response is in.")
-    return _("{coach} {morning}").format(coach=said, morning=morning)
 
 
 def _wrapped(words: str, role: Type) -> QLabel:

@@ -7,6 +7,7 @@ from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.buttons import plain_button
+from teamrehab.desktop.evening.closing_words import Question
 from teamrehab.language import _
 
 _ALONE = frozenset(
@@ -53,12 +54,13 @@ class ClosingQuestion(QFrame):
         """Return whether an answer is awaited."""
         return not self.isHidden()
 
-    def ask(self, words: str, yes: str, how: str) -> None:
-        """Ask; ``yes`` says what the key Y does, ``how`` what else there is to know."""
-        self.words.setText(words)
-        self.how.setText(how)
-        self.yes.setText(_("{what} (Y)").format(what=yes.replace("&", "&&")))
-        self.setAccessibleName("\n".join((words, how, self.yes.text(), self.no.text())))
+    def ask(self, asked: Question) -> None:
+        """Ask; the keyboard waits for the answer."""
+        self.words.setText(asked.words)
+        self.how.setText(asked.how)
+        self.yes.setText(_("{what} (Y)").format(what=asked.yes.replace("&", "&&")))
+        said = (asked.words, asked.how, self.yes.text(), self.no.text())
+        self.setAccessibleName("\n".join(said))
         self.show()
         self.setFocus(Qt.FocusReason.OtherFocusReason)
 

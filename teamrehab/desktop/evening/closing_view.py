@@ -1,42 +1,38 @@
 """Closing the evening: the facts stand, now a person decides, one name at a time."""
 
 from collections.abc import Callable
-from datetime import date, datetime
-from functools import partial
-from typing import TYPE_CHECKING, Any
+from datetime import date
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
-from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.desktop.athlete.acts import Asked
-from teamrehab.desktop.athlete.asking import Asking
-from teamrehab.desktop.background import Workers
+from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.buttons import quiet_button
-from teamrehab.desktop.evening import closing_forms
+from teamrehab.desktop.evening.closing_asking import ClosingAsking
+from teamrehab.desktop.evening.closing_forms import case_of
 from teamrehab.desktop.evening.closing_keys import ClosingKeys
+from teamrehab.desktop.evening.closing_layout import lay_out, line_of
 from teamrehab.desktop.evening.closing_list import ClosingList
 from teamrehab.desktop.evening.closing_noting import ClosingNoting, subject
 from teamrehab.desktop.evening.closing_question import ClosingQuestion
+from teamrehab.desktop.evening.closing_reading import ClosingReading
+from teamrehab.desktop.evening.closing_words import (
+    Question,
+    question_about,
+    question_before_signing,
+)
 from teamrehab.desktop.evening.closing_work import ClosingWork
-from teamrehab.desktop.evening.end_panel import EndPanel, open_words, why_missed
+from teamrehab.desktop.evening.end_panel import EndPanel, newest_entry, why_missed
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History, Standing
-from teamrehab.domain.plausibility import Implausible, check
 from teamrehab.language import _
 from teamrehab.reports.closing import EveningCount, Proposed
 from teamrehab.reports.wording import day_words
 from teamrehab.tasks.board import Board
-
-if TYPE_CHECKING:
-    from teamrehab.records import Casebook
-
-_WIDEST = 1180
-"""Width in pixels beyond which the lines would be too long to read."""
 
 _RETURNS = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
 
@@ -57,16 +53,16 @@ class ClosingView(QWidget):
         self, session: Session, work: ClosingWork | None = None, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._session, self._work = session, work or ClosingWork()
+        self._session, work = session, work or ClosingWork()
         self._board: Board | None = None
         self._day = session.about.clock.today()
         self._count = EveningCount(entered=0, missed=0)
-        self._asked, self._behind = 0, False
-        self._workers = Workers(1, "closing", self)
+        self._behind = False
         self._about: Proposed | None = None
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
-        self.asking = Asking(session, self)
-        self.noting = ClosingNoting(session, self._work, self)
+        self.asking = ClosingAsking(session, self)
+        self.reading = ClosingReading(session, work, self)
+        self.noting = ClosingNoting(session, work, self)
         self.heading, self.said = text("", Type.TITLE), text("")
         self.list, self.question, self.keys = ClosingList(), ClosingQuestion(), ClosingKeys()
         self.notice = Notice()
@@ -75,7 +71,10 @@ class ClosingView(QWidget):
         self.keys.offer_more(self._complain, self._ill)
         self.back = quiet_button(_("Back to the rows (Esc)"), self.back_asked.emit)
         self.back.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self._lay_out()
+        self.said.setWordWrap(True)
+        top = line_of(self.heading, self.back)
+        below = (self.list, self.question, self.said, self.keys)
+        lay_out(self, (top, self.notice, *below), self.panel)
         self._connect()
 
     @property
@@ -117,29 +116,19 @@ class ClosingView(QWidget):
             self.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _work_out(self) -> None:
-        """Have the end of the evening worked out: every line rehearses a coach's sheet."""
-        self._behind, self._asked = False, self._asked + 1
-        if self._board is not None and self._session.is_open:
-            self._workers.ask(
-                partial(self._work.read, self._board, self._day),
-                partial(self._show_end, self._asked, self._board),
-                self._session.failed.emit,
-            )
+        self._behind = False
+        if self._board is not None:
+            self.reading.read(self._board, self._day)
 
-    def _show_end(
-        self, asked: int, board: Board, end: tuple[tuple[Proposed, ...], EveningCount]
-    ) -> None:
-        if asked != self._asked:
-            return
-        proposals, count = end
+    def _show_end(self, proposals: tuple[Proposed, ...], count: EveningCount) -> None:
         self.noting.keep(proposals)
         if not self._still_asked(proposals, count):
             self.question.close_unanswered()
         self._count = count
         self.list.show_proposals(proposals)
         self.keys.show_for(self.list.current)
-        self.panel.show_count(count, why_missed(board.squad, self._day))
-        self._session.ask(_signatures, self._show_signed)
+        missed = why_missed(self._board.squad, self._day) if self._board is not None else ()
+        self.panel.show_count(count, missed)
         if self.window().focusWidget() is self:
             self.begin()
         self.shown.emit()
@@ -195,30 +184,26 @@ class ClosingView(QWidget):
         elif proposed.value is None:
             self._otherwise()
         else:
-            self._ask(proposed)
+            self._ask_about(proposed)
 
-    def _ask(self, proposed: Proposed) -> None:
-        self._about = proposed
+    def _ask_about(self, proposed: Proposed) -> None:
+        history = self._history(proposed)
+        if history is None:
+            self._say(_("This case is not open any more."))
+        else:
+            self._ask(question_about(proposed, history), proposed)
+
+    def _ask(self, asked: Question, about: Proposed | None = None) -> None:
+        self._about = about
         self._say("")
-        self.question.ask(
-            _("{proposal} for {name}?").format(
-                proposal=proposed.words, name=proposed.name.upper()
-            ),
-            _("{proposal} for {name}").format(proposal=proposed.words, name=proposed.name),
-            _("Y confirms it, any other key leaves it."),
-        )
+        self.question.ask(asked)
 
     def _sign(self) -> None:
-        if not self._count.open:
+        if self._count.open:
+            me = self._session.about.me.name
+            self._ask(question_before_signing(self._count, me))
+        else:
             self.noting.sign(self._day, self._count)
-            return
-        self._about = None
-        self._say("")
-        self.question.ask(
-            _("Sign with rows not entered?"),
-            _("Sign as {name} all the same").format(name=self._session.about.me.name),
-            "\n".join((open_words(self._count), _("Y signs, any other key leaves it."))),
-        )
 
     def _confirmed(self) -> None:
         proposed, self._about = self._about, None
@@ -241,57 +226,36 @@ class ClosingView(QWidget):
             self.noting.accept(proposed, history)
 
     def _history(self, proposed: Proposed) -> History | None:
-        cases = self._board.squad.open_cases if self._board is not None else ()
-        return next((h for h in cases if h.case.case_id == proposed.case_id), None)
+        return None if self._board is None else case_of(proposed, self._board.squad)
 
     def _otherwise(self) -> None:
         proposed = self.list.current
+        self._say("")
         if proposed is None or self._board is None:
             return
-        desk = closing_forms.desk_of(proposed, self._board, self._session.about, self._day)
-        asked = closing_forms.form_about(proposed, desk) if desk else None
-        if desk is None or asked is None:
+        if not self.asking.decide(proposed, self._board, self._day):
             self._say(_("Nothing can be decided here: see the athlete's page."))
-        else:
-            self.asking.ask(asked, desk)
-            self._await_form()
 
     def _ask_page(self) -> None:
         if self.list.current is not None:
             self.athlete_asked.emit(self.list.current.athlete_id)
 
     def _complain(self) -> None:
+        self._say("")
         if self._board is not None:
-            self._open(closing_forms.complaint(self._board, self._day))
+            self.asking.complain(self._board, self._day)
 
     def _ill(self) -> None:
-        if self._board is not None:
-            self._open(closing_forms.illness(self._board, self._day))
-
-    def _open(self, asked: Asked) -> None:
-        self.asking.open(asked, about="", case_id="", judge=self._judge)
-        self._await_form()
-
-    def _await_form(self) -> None:
         self._say("")
-        if self.asking.dialog is not None:
-            self.asking.dialog.accepted.connect(self._form_noted)
+        if self._board is not None:
+            self.asking.ill(self._board, self._day)
 
     def _form_noted(self) -> None:
         self._tell(_("Noted; Ctrl+Z takes it back."))
 
-    def _judge(self, values: tuple[Any, ...]) -> tuple[Implausible, ...]:
-        today = self._session.about.clock.today()
-        return tuple(one for value in values for one in check(value, today))
-
     def _show_signed(self, signed: tuple[Standing[EveningSigned], ...]) -> None:
-        of_day = [fact for fact in signed if fact.value.on == self._day]
-        self.panel.show_signed(of_day, self._newest())
-
-    def _newest(self) -> datetime | None:
-        cases = self._board.squad.open_cases if self._board is not None else ()
-        facts = (fact for history in cases for fact in history.facts)
-        return max((f.noted_at for f in facts if f.value.on == self._day), default=None)
+        if self._board is not None:
+            self.panel.show_signed(signed, newest_entry(self._board.squad, self._day))
 
     def _say(self, words: str) -> None:
         self.said.setText(words)
@@ -305,7 +269,9 @@ class ClosingView(QWidget):
         self.keys.show_for(self.list.current)
 
     def _connect(self) -> None:
-        self._session.closed.connect(self._workers.finish)
+        self.reading.found.connect(self._show_end)
+        self.reading.signed.connect(self._show_signed)
+        self.asking.noted.connect(self._form_noted)
         self.list.moved.connect(self._show_keys)
         self.question.confirmed.connect(self._confirmed)
         self.question.left.connect(self._left)
@@ -314,34 +280,5 @@ class ClosingView(QWidget):
         self.panel.sheet_asked.connect(self.sheet_asked)
         self.panel.signing.connect(self._sign)
 
-    def _lay_out(self) -> None:
-        left = QVBoxLayout()
-        left.setSpacing(Space.NEAR)
-        self.said.setWordWrap(True)
-        top = QHBoxLayout()
-        top.addWidget(self.heading, 1)
-        top.addWidget(self.back)
-        left.addLayout(top)
-        left.addWidget(self.notice)
-        left.addWidget(self.list)
-        left.addWidget(self.question)
-        left.addWidget(self.said)
-        left.addWidget(self.keys)
-        left.addStretch(1)
-        both = QWidget()
-        both.setMaximumWidth(_WIDEST + self.panel.width())
-        line = QHBoxLayout(both)
-        line.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
-        line.setSpacing(Space.WIDE)
-        line.addLayout(left, 1)
-        line.addWidget(self.panel)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(both)
-
 
 _STEPS: dict[int, int] = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
-
-
-def _signatures(casebook: "Casebook") -> tuple[Standing[EveningSigned], ...]:
-    return casebook.all_of(EveningSigned)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button, plain_button
+from teamrehab.desktop.evening.closing_words import open_words
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import Squad, Standing
 from teamrehab.domain.measures import SessionMissed
@@ -117,11 +118,10 @@ def why_missed(squad: Squad, day: date) -> tuple[str, ...]:
     )
 
 
-def open_words(count: EveningCount) -> str:
-    """Return whose rows are not entered, in a sentence."""
-    if not count.open:
-        return _("No row is left open.")
-    return _("Not entered: {names}").format(names=", ".join(count.open))
+def newest_entry(squad: Squad, day: date) -> datetime | None:
+    """Return when the last entry of an evening was noted, None where there is none."""
+    facts = (fact for history in squad.open_cases for fact in history.facts)
+    return max((fact.noted_at for fact in facts if fact.value.on == day), default=None)
 
 
 def _heading(words: str) -> QLabel:

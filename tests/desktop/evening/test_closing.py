@@ -178,7 +178,8 @@ def test_a_level_is_accepted_with_one_key_and_leaves_the_list(open_page):
 def test_a_stage_is_opened_only_by_y_under_the_athletes_name(open_page):
     page = open_page(Evening(STAGE))
     page.press(Qt.Key.Key_A)
-    assert "SAM OKAFOR" in page.view.question.words.text()
+    assert page.view.question.words.text() == "Open Hop and jump for SAM OKAFOR?"
+    assert "with limits: no sprint" in page.view.question.how.text()
     assert page.noted(StageMoved)[-1].stage == 2
     page.press(Qt.Key.Key_Y)
     page.wait()

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
-from teamrehab.desktop.athlete.acts import Asked
 from teamrehab.desktop.athlete.asking import Asking
+from teamrehab.desktop.athlete.desk import Asked
 from teamrehab.desktop.entry.pick import Candidate, matching
 from teamrehab.desktop.evening.complaint_form import ComplaintForm
 from teamrehab.desktop.evening.complaint_illness import AnyoneIllForm
