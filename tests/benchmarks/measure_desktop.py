@@ -57,16 +57,16 @@ def _open_to_all(home: Path, seasons: int) -> Any:
 
 
 def _starts(home: Path, locked: Path, ten: Path) -> Iterator[Figure]:
-    bare = partial(_run, home, BARE)
+    bare = partial(run_apart, home, BARE)
     yield compare(
         "start: unlock page painted / imports and an empty table",
-        partial(_run, home, START, "unlock", str(locked)),
+        partial(run_apart, home, START, "unlock", str(locked)),
         bare,
         bound=1.25,
     )
     yield compare(
         f"start: board of {ATHLETES}, ten seasons, painted / the same",
-        partial(_run, home, START, "board", str(ten)),
+        partial(run_apart, home, START, "board", str(ten)),
         bare,
         bound=2,
     )
@@ -74,16 +74,16 @@ def _starts(home: Path, locked: Path, ten: Path) -> Iterator[Figure]:
 
 def _promises(home: Path, ten: Path) -> Iterator[Figure]:
     """Yield what is promised in seconds: printed beside the promise, asserted nowhere."""
-    runs = [json.loads(_run(home, INSIDE, "inside", str(ten))) for _ in range(3)]
+    runs = [json.loads(run_apart(home, INSIDE, "inside", str(ten))) for _ in range(3)]
     filled_in = [second for run in runs for second in run["estimates"]]
     repaint = [second for run in runs for second in run["repaint"]]
-    steps = json.loads(_run(home, INSIDE, "panel"))
+    steps = json.loads(run_apart(home, INSIDE, "panel"))
     yield against("estimates filled in after the board / 500 ms", filled_in, 0.5)
     yield against("row repainted after a save was acknowledged / 50 ms", repaint, 0.05)
     yield against("pan step of a graph of 100 000 samples / 16 ms", steps, 0.016)
 
 
-def _run(home: Path, *words: str) -> str:
+def run_apart(home: Path, *words: str) -> str:
     """Run a module as a process with a home of its own, off screen; return what it said."""
     environ = {name: value for name, value in os.environ.items() if name[:4] != "XDG_"}
     done = subprocess.run(

@@ -59,7 +59,6 @@ class Moving(QObject):
         self._session.write(work, row.case_id, told, partial(self._not_moved, row))
 
     def _moved(self, row: EveningRow, name: str, stays: str, _receipt: object) -> None:
-        row.forget_saved()
         row.say(stays)
         self.told.emit(_("Moved to {name}.").format(name=name))
 

@@ -81,9 +81,12 @@ class EveningRow(QFrame):
         return self.ids.setdefault(name, new_id())
 
     def show_line(self, tonight: Tonight, saved_at: str) -> None:
-        """Show the line as it stands now; what is typed stays."""
-        kept = None if tonight.line.noted else self.entry.kept
-        self.entry = replace(self.entry, tonight=tonight, saved_at=saved_at, kept=kept)
+        """Show the line as it stands now, after every save; what is typed stays."""
+        session_kept = self.entry.kept is not None or bool(tonight.line.noted)
+        kept_at = "" if session_kept else self.entry.kept_at
+        self.entry = replace(
+            self.entry, tonight=tonight, saved_at=saved_at, kept=None, kept_at=kept_at
+        )
         self.refresh()
 
     def set_active(self, active: bool) -> None:  # noqa: FBT001  as Qt's own
@@ -120,11 +123,6 @@ class EveningRow(QFrame):
     def was_refused(self, sentence: str) -> None:
         """Show why nothing was saved; all that was typed is still there."""
         self.entry = refused(self.entry, sentence)
-        self.refresh()
-
-    def forget_saved(self) -> None:
-        """Show the row as not entered: what was saved in it went to another athlete."""
-        self.entry = replace(self.entry, kept=None, kept_at="")
         self.refresh()
 
     def say(self, sentence: str) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 
 _A_DAY = timedelta(days=1)
 
-_KEYPAD = Qt.KeyboardModifier.KeypadModifier
+_PLAIN, _KEYPAD = Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.KeypadModifier
 
 _WIDEST = 1600
 """Width in pixels beyond which the eye would lose the way from a name to its cells."""
@@ -267,6 +267,12 @@ class EveningView(QWidget):
         self.header.closing_asked.connect(self._close)
 
     @override
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Keep what is typed before another page, the lock or the end."""
+        super().hideEvent(event)
+        self.drafts.keep()
+
+    @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Take the keys that are for the whole evening, wherever on the page the cursor is."""
         do = self._commands().get((event.modifiers() & ~_KEYPAD, Qt.Key(event.key())))
@@ -281,7 +287,7 @@ class EveningView(QWidget):
             (alt, Qt.Key.Key_Left): self._earlier,
             (alt, Qt.Key.Key_Right): self._later,
             (control, Qt.Key.Key_M): self._move,
-            (control, Qt.Key.Key_O): self._open_athlete,
+            (_PLAIN, Qt.Key.Key_F2): self._open_athlete,
             (control, Qt.Key.Key_Return): self._close,
             (control, Qt.Key.Key_Enter): self._close,
         }
