@@ -17,6 +17,7 @@ INSIDE = ("teamrehab.desktop.workplace",)
 
 PAGES = (
     "teamrehab.desktop.athlete.page",
+    "teamrehab.desktop.evening.place",
     "teamrehab.desktop.casebook_page",
     "teamrehab.desktop.sheet.page",
     "teamrehab.desktop.athlete_dialog",

@@ -14,7 +14,8 @@ class Place(IntEnum):
     """The places there are, in the order they stand in the band."""
 
     SQUAD = 0
-    CASEBOOK = 1
+    AFTER_TRAINING = 1
+    CASEBOOK = 2
 
 
 class Band(QWidget):
@@ -59,5 +60,6 @@ class Band(QWidget):
 def _words() -> dict[Place, str]:
     return {
         Place.SQUAD: _("&Squad"),
+        Place.AFTER_TRAINING: _("&After training"),
         Place.CASEBOOK: _("&Casebook"),
     }

@@ -51,7 +51,8 @@ def view_items() -> tuple[Item, ...]:
     """Return the View menu without the choice of light and dark."""
     return (
         Item("squad", _("&Squad"), "Ctrl+1", inside=True),
-        Item("casebook", _("&Casebook"), "Ctrl+2", inside=True),
+        Item("after", _("&After training"), "Ctrl+2", inside=True),
+        Item("casebook", _("&Casebook"), "Ctrl+3", inside=True),
     )
 
 

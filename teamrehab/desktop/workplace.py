@@ -29,6 +29,7 @@ from teamrehab.tasks.board import Board
 if TYPE_CHECKING:
     from teamrehab.desktop.athlete.page import AthletePage
     from teamrehab.desktop.casebook_page import CasebookPage
+    from teamrehab.desktop.evening.place import AfterTraining
     from teamrehab.desktop.intakes import Intake
 
 
@@ -57,6 +58,7 @@ class Workplace(QWidget):
         super().__init__(parent)
         self._session, self._workers, self._split = session, workers, split
         self._athlete: AthletePage | None = None
+        self._after_training: AfterTraining | None = None
         self._casebook: CasebookPage | None = None
         self._painted_once, self._athlete_shown = False, False
         self.squad = SquadView()
@@ -77,6 +79,13 @@ class Workplace(QWidget):
         return self._athlete
 
     @property
+    def after_training(self) -> "AfterTraining":
+        """Return the page of the evening, the morning and the team session."""
+        if self._after_training is None:
+            self._after_training = self._make_after_training()
+        return self._after_training
+
+    @property
     def casebook(self) -> "CasebookPage":
         """Return the page about the casebook itself."""
         if self._casebook is None:
@@ -95,7 +104,8 @@ class Workplace(QWidget):
 
     def may_be_left(self) -> bool:
         """Return whether nothing typed would be lost, or a person lets it go."""
-        if self._athlete is None or not self._athlete.has_unsaved:
+        pages = (self._athlete, self._after_training)
+        if not any(page is not None and page.has_unsaved for page in pages):
             return True
         button = QMessageBox.StandardButton
         answer = QMessageBox.question(
@@ -121,6 +131,7 @@ class Workplace(QWidget):
         """Return what the menus can do here."""
         return {
             "squad": lambda: self.go_to(Place.SQUAD),
+            "after": lambda: self.go_to(Place.AFTER_TRAINING),
             "casebook": lambda: self.go_to(Place.CASEBOOK),
             "roster": self._import_roster,
             "fixtures": self._import_fixtures,
@@ -160,19 +171,30 @@ class Workplace(QWidget):
 
     def _show_place(self, place: Place) -> None:
         self.band.show_place(place)
-        page: QWidget = self.casebook if place is Place.CASEBOOK else self.split
+        page: QWidget = self.split
+        if place is not Place.SQUAD:
+            page = self.casebook if place is Place.CASEBOOK else self.after_training
         self.pages.setCurrentWidget(page)
         begun = self.squad if place is Place.SQUAD else page
         begun.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def _show_in_squad(self, athlete_id: str) -> None:
+        """Show an athlete that another place asked for."""
+        self.go_to(Place.SQUAD)
+        self.show_athlete(athlete_id)
 
     def _make_pages(self) -> None:
         if self._athlete is not None:
             self._athlete.view.graphs.release()
         QTimer.singleShot(0, self, self._prepare_athlete)
+        QTimer.singleShot(0, self, self._prepare_after_training)
         QTimer.singleShot(0, self, self._prepare_casebook)
 
     def _prepare_athlete(self) -> None:
         _ = self.athlete
+
+    def _prepare_after_training(self) -> None:
+        _ = self.after_training
 
     def _prepare_casebook(self) -> None:
         _ = self.casebook
@@ -190,6 +212,18 @@ class Workplace(QWidget):
             self.split.setSizes([whole * 9 // 20, whole * 11 // 20])
         if not self.boards.is_warm:
             page.view.graphs.hold()
+        if self.boards.board is not None:
+            page.show_board(self.boards.board)
+        return page
+
+    def _make_after_training(self) -> "AfterTraining":
+        from teamrehab.desktop.evening.place import AfterTraining
+
+        page = AfterTraining(self._session)
+        page.athlete_asked.connect(self._show_in_squad)
+        page.sheet_asked.connect(self._show_sheet)
+        page.told.connect(self.told)
+        self.pages.addWidget(page)
         if self.boards.board is not None:
             page.show_board(self.boards.board)
         return page
@@ -243,7 +277,7 @@ class Workplace(QWidget):
             seen = self.squad.table.viewport() if board.rows else self.squad
             FirstPaint(seen).painted.connect(self.begin_the_rest)
             seen.update()
-        for page in (self._athlete, self._casebook):
+        for page in (self._athlete, self._after_training, self._casebook):
             if page is not None:
                 page.show_board(board)
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 from teamrehab.desktop import help_dialogs
 from teamrehab.desktop.athlete_dialog import AthleteDialog
 from teamrehab.desktop.create_page import CreatePage
+from teamrehab.desktop.evening.place import Part
 from teamrehab.desktop.import_dialog import ImportDialog
 from teamrehab.desktop.intakes import fixtures_intake, roster_intake
 from teamrehab.desktop.key_dialog import KeyDialog
@@ -42,6 +43,12 @@ def inside(window: MainWindow, folder: Path) -> Iterator[QWidget]:
     board = window.workplace.boards.board
     assert board is not None
     window.workplace.show_athlete(board.rows[0].athlete_id)
+    yield window
+    window.do("after")
+    for part in Part:
+        window.workplace.after_training.show_part(part)
+        yield window
+    window.workplace.after_training.show_closing()
     yield window
     window.do("casebook")
     yield window

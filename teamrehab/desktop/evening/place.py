@@ -1,0 +1,133 @@
+"""The place After training: the evening and its end, the next morning, the team session."""
+
+from enum import IntEnum
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QFocusEvent
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space
+from teamrehab.desktop.evening.closing_view import ClosingView
+from teamrehab.desktop.evening.evening_work import evening_work
+from teamrehab.desktop.evening.morning_view import MorningView
+from teamrehab.desktop.evening.view import EveningView
+from teamrehab.desktop.group.view import TeamSessionView
+from teamrehab.desktop.session import Session
+from teamrehab.language import _
+from teamrehab.tasks.board import Board
+
+_NOON = 12
+
+
+class Part(IntEnum):
+    """What can be entered here, in the order of the buttons."""
+
+    EVENING = 0
+    MORNING = 1
+    TEAM_SESSION = 2
+
+
+class AfterTraining(QWidget):
+    """Shows one part at a time; before noon it begins with the morning."""
+
+    athlete_asked = Signal(str)
+    sheet_asked = Signal()
+    told = Signal(str)
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._board: Board | None = None
+        self.evening, self.closing = EveningView(session, evening_work()), ClosingView(session)
+        self.morning, self.team_session = MorningView(session), TeamSessionView(session)
+        self.pages, self._buttons = QStackedWidget(), QButtonGroup(self)
+        for page in (self.evening, self.morning, self.team_session, self.closing):
+            self.pages.addWidget(page)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(Space.WIDE, Space.NEAR, Space.WIDE, 0)
+        column.setSpacing(Space.NEAR)
+        column.addLayout(self._parts())
+        column.addWidget(self.pages, 1)
+        self._connect()
+        before_noon = session.about.clock.local().hour < _NOON
+        self.show_part(Part.MORNING if before_noon else Part.EVENING)
+
+    @property
+    def has_unsaved(self) -> bool:
+        """Return whether something is typed that is not in the casebook yet."""
+        pages = (self.evening, self.closing, self.morning, self.team_session)
+        return any(page.has_unsaved for page in pages)
+
+    def show_board(self, board: Board) -> None:
+        """Show what stands now; what is typed stays."""
+        self._board = board
+        for page in (self.evening, self.closing, self.morning, self.team_session):
+            page.show_board(board)
+
+    def show_part(self, part: Part) -> None:
+        """Show a part and put the cursor where typing begins."""
+        self._buttons.button(part).setChecked(True)
+        self.pages.setCurrentIndex(part)
+        self.begin()
+
+    def show_closing(self) -> None:
+        """Show the end of the evening that is entered."""
+        if self._board is not None:
+            self.closing.show_evening(self._board, self.evening.day)
+            self.pages.setCurrentWidget(self.closing)
+            self.closing.begin()
+
+    def begin(self) -> None:
+        """Put the cursor where typing begins on the page that is shown."""
+        page = self.pages.currentWidget()
+        if isinstance(page, EveningView | MorningView | TeamSessionView | ClosingView):
+            page.begin()
+
+    def _parts(self) -> QHBoxLayout:
+        line = QHBoxLayout()
+        line.setSpacing(Space.NEAR)
+        for part, words in _words().items():
+            button = QPushButton(words)
+            button.setProperty("choice", True)  # noqa: FBT003  Qt's own signature
+            button.setCheckable(True)
+            self._buttons.addButton(button, part)
+            line.addWidget(button)
+        line.addStretch(1)
+        return line
+
+    def _connect(self) -> None:
+        self._buttons.idClicked.connect(self._show_pressed)
+        self.evening.closing_asked.connect(self.show_closing)
+        self.closing.back_asked.connect(self._show_evening)
+        self.closing.sheet_asked.connect(self.sheet_asked)
+        for page in (self.evening, self.closing):
+            page.athlete_asked.connect(self.athlete_asked)
+        for told in (self.evening.told, self.morning.told, self.team_session.told):
+            told.connect(self.told)
+
+    def _show_pressed(self, part: int) -> None:
+        self.show_part(Part(part))
+
+    def _show_evening(self) -> None:
+        self.show_part(Part.EVENING)
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Hand the cursor on: one comes here to type."""
+        super().focusInEvent(event)
+        self.begin()
+
+
+def _words() -> dict[Part, str]:
+    return {
+        Part.EVENING: _("Eve&ning"),
+        Part.MORNING: _("&Morning"),
+        Part.TEAM_SESSION: _("&Team session"),
+    }
