@@ -73,24 +73,24 @@ def _why_asked(known: History, session: SessionEntry) -> tuple[str, ...]:
 
 
 def insist_once(known: History, values: Values, replaces: Sequence[str]) -> None:
-    """Raise SavedTwiceError for a session beside another one of the same evening."""
-    others = [
-        fact.value
-        for fact in known.facts
-        if isinstance(fact.value, Evening) and fact.fact_id not in replaces
-    ]
+    """Raise SavedTwiceError for a new session beside another one of the same evening.
+
+    One that stands already, or takes the place of one, is a correction.
+    """
+    there = [fact for fact in known.facts if isinstance(fact.value, Evening)]
+    if any(fact.fact_id in replaces for fact in there):
+        return
+    standing = {fact.value.session_id for fact in there}
+    days = {fact.value.on for fact in there}
     for session in values:
-        if isinstance(session, Evening) and any(_beside(session, other) for other in others):
+        new = isinstance(session, Evening) and session.session_id not in standing
+        if new and session.on in days:
             sentence = _(
                 "{name} has an entry of {day} already. Correct that one, or say that this was"
                 " a second session."
             )
             words = {"name": known.athlete.name, "day": day_words(session.on)}
             raise SavedTwiceError(sentence.format(**words))
-
-
-def _beside(session: Evening, other: Evening) -> bool:
-    return session.on == other.on and session.session_id != other.session_id
 
 
 def insist_on_movable(here: History, fact_ids: Sequence[str]) -> list[Standing[Any]]:
