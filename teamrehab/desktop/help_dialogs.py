@@ -67,9 +67,10 @@ def _first_steps() -> tuple[tuple[str, str], ...]:
         (
             _("3. In the evening"),
             _(
-                "Open the athlete and type tonight's tests. The page says which criteria are "
-                "met, what is missing for the next stage and when a return is likely. You move "
-                "the athlete; the program only proposes."
+                "Ctrl+2, After training: one row an athlete. Y, a symptom, an effort and Enter "
+                "are a session done as planned; T takes tests. Ctrl+Enter closes the evening: "
+                "the program proposes who moves up and says why, you decide. The next morning, "
+                "a digit each settles it."
             ),
         ),
         (

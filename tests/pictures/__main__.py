@@ -13,12 +13,15 @@ from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtCore import QEventLoop, QSettings, QTimer
+from PySide6.QtCore import QEventLoop, QSettings, Qt, QTimer
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
 from teamrehab.desktop.appearance import Appearance, Scheme
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.band import Place
+from teamrehab.desktop.collecting import Collector
+from teamrehab.desktop.evening.place import AfterTraining, Part
 from teamrehab.desktop.main_window import MainWindow
 from teamrehab.desktop.sheet.page import SheetDialog
 from teamrehab.domain.days import Clock
@@ -71,6 +74,7 @@ def pictures(window: MainWindow) -> Iterator[tuple[str, QWidget]]:
     healthy = next(row for row in board.rows if not row.case_id)
     workplace.show_athlete(healthy.athlete_id)
     yield "healthy", window
+    yield from after_training(workplace.after_training, window)
     workplace.go_to(Place.CASEBOOK)
     yield "casebook", window
     workplace.go_to(Place.SQUAD)
@@ -78,6 +82,27 @@ def pictures(window: MainWindow) -> Iterator[tuple[str, QWidget]]:
     yield "sheet", window.findChild(SheetDialog) or window
     (png,) = pages_as_png(draw_coach_sheet(sheets.prepare(board, signed="")), 1.5)
     Path(FOLDER, "sheet-on-paper.png").write_bytes(png)
+
+
+def after_training(place: AfterTraining, window: MainWindow) -> Iterator[tuple[str, QWidget]]:
+    """Show the evening untouched, asked about and closed, the morning and the team session."""
+    window.do("after")
+    place.show_part(Part.EVENING)
+    yield "evening", window
+    for keys in ("P", "YS", "Y5S3", "T"):
+        row = place.evening.list.active
+        assert row is not None
+        QTest.keyClicks(row, keys)
+        if keys == "Y5S3":
+            QTest.keyClick(row, Qt.Key.Key_Return)
+        yield f"evening-{keys}", window
+        QTest.keyClick(QApplication.focusWidget() or row, Qt.Key.Key_Escape)
+        QTest.keyClick(row, Qt.Key.Key_Escape)
+    place.show_closing()
+    yield "evening-closing", window
+    for part in (Part.MORNING, Part.TEAM_SESSION):
+        place.show_part(part)
+        yield part.name.lower().replace("_", "-"), window
 
 
 def draw(scheme: Scheme, size: tuple[int, int], home: Path) -> None:
@@ -102,6 +127,7 @@ if __name__ == "__main__":
     FOLDER = Path(sys.argv[1])
     FOLDER.mkdir(parents=True, exist_ok=True)
     APPLICATION = QApplication([])
+    COLLECTOR = Collector(APPLICATION)
     with TemporaryDirectory() as made:
         demo.demo_folder = lambda: Path(made) / "demo"
         for scheme in (Scheme.LIGHT, Scheme.DARK):

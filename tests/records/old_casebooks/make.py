@@ -12,6 +12,7 @@ from typing import Any
 
 import msgspec
 
+from teamrehab import __version__
 from teamrehab.domain.history import Standing
 from teamrehab.domain.injuries import Diagnosis, Remark
 from teamrehab.records import Casebook, create_casebook
@@ -57,9 +58,14 @@ def told(book: Casebook) -> bytes:
     return msgspec.json.format(msgspec.json.encode(standing), indent=1)
 
 
+def newest_kinds() -> dict[str, int]:
+    """Return every kind of fact with the schema it is written in today."""
+    return {kind.name: kind.schema for kind in KINDS.values()}
+
+
 def make() -> None:
-    """Write ``schema_N`` and ``schema_N.json`` beside this file, unless they are there."""
-    target = HERE / f"schema_{SCHEMA}"
+    """Write ``schema_N_version_V`` and its JSON beside this file, unless they are there."""
+    target = HERE / f"schema_{SCHEMA}_version_{__version__}"
     with TemporaryDirectory() as place:
         book = create_casebook(
             Path(place) / "book",
@@ -73,7 +79,10 @@ def make() -> None:
         book.close()
         keep = shutil.ignore_patterns("backups", "casebook.lock")
         shutil.copytree(book.folder, target, ignore=keep)
-    target.with_suffix(".json").write_bytes(expected + b"\n")
+    (HERE / f"{target.name}.json").write_bytes(expected + b"\n")
+    (HERE / f"{target.name}.kinds.json").write_bytes(
+        msgspec.json.format(msgspec.json.encode(newest_kinds())) + b"\n"
+    )
 
 
 if __name__ == "__main__":
