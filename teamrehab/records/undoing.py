@@ -98,7 +98,8 @@ def taking_back(
 
 
 def _saved(connection: Connection, fact_ids: Sequence[str]) -> Saved:
-    own = {seen.id: seen for seen in by_id(connection, fact_ids)}
+    found = {seen.id: seen for seen in by_id(connection, fact_ids)}
+    own = {one: found[one] for one in fact_ids if one in found}
     parents = _pairs(connection, _PARENTS, own)
     before = {one for found in parents.values() for one in found} - own.keys()
     children = _pairs(connection, _CHILDREN, {*own, *before})

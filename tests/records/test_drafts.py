@@ -1,5 +1,7 @@
 """What is typed and not saved: kept through a crash, gone with the save, nobody else's."""
 
+import shutil
+
 import pytest
 
 from teamrehab.domain.injuries import Case
@@ -24,11 +26,13 @@ def book(tmp_path):
 
 
 def crashed(book):
-    """Leave a casebook as a killed program does, and open it again."""
+    """Return the casebook as a kill at this moment would leave its files, opened again."""
+    left = book.folder.with_name(f"{book.folder.name}-")
+    shutil.copytree(book.folder, left)
     book._store.drop_connections()
     book._store.closed = True
     book._lock.release()
-    return open_casebook(book.folder, passphrase=SECRET, clock=book.clock)
+    return open_casebook(left, passphrase=SECRET, clock=book.clock)
 
 
 def test_a_draft_is_there_after_a_crash_and_in_the_words_typed_last(book):

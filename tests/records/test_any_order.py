@@ -1,0 +1,221 @@
+"""Any order of noting, correcting, moving, undoing and crashing: what stands is as modelled.
+
+The model is a page of plain lists: what stands about each thing, and what each save replaced.
+"""
+
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import pytest
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
+
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.injuries import Remark
+from teamrehab.domain.measures import SessionEntry, SessionKind
+from teamrehab.records import NotUndoneError, ReplacedMeanwhileError
+from tests.builders import athlete, case, day
+from tests.records.books import new_book
+from tests.records.test_drafts import crashed
+
+KINDS = (Remark, AvailabilityStated, SessionEntry)
+WHO = st.sampled_from([("c1", "a1"), ("c2", "a2")])
+NUMBER = st.integers(0, 3)
+PLACE = st.sampled_from(["evening/c1", "evening/c2", "team session"])
+ANY = st.integers(0, 99)
+
+
+def remark(who, number, words):
+    case_id, athlete_id = who
+    about = {"case_id": case_id, "athlete_id": athlete_id, "on": day(1)}
+    return Remark(remark_id=f"{case_id}-{number}", text=f"{words}", **about)
+
+
+def session(who, number, effort):
+    case_id, athlete_id = who
+    about = {"case_id": case_id, "athlete_id": athlete_id, "on": day(2)}
+    return SessionEntry(session_id=f"{number}", kind=SessionKind.REHAB, effort=effort, **about)
+
+
+def stated(who, number, words):
+    case_id, athlete_id = who
+    return AvailabilityStated(
+        case_id=case_id,
+        athlete_id=athlete_id,
+        on=day(number),
+        training=list(Training)[words % 3],
+        match=Match.NOT_AVAILABLE,
+    )
+
+
+def about(value: Any) -> tuple:
+    """Return what a value is about: the note, the session, the case and its day."""
+    match value:
+        case Remark():
+            return ("note", value.remark_id)
+        case SessionEntry():
+            return ("session", value.session_id)
+        case _:
+            return ("availability", value.case_id, value.on)
+
+
+@dataclass(eq=False)
+class Head:
+    """One thing that stands; ``value`` None: it says that its place was entered in error."""
+
+    place: tuple
+    value: Any
+    replaced: "list[Head]"
+    fact_id: str = ""
+
+
+class AnyOrder(RuleBasedStateMachine):
+    """The casebook on one side, the plain lists on the other."""
+
+    def __init__(self):
+        super().__init__()
+        self.folder = TemporaryDirectory()
+        self.book = new_book(Path(self.folder.name) / "book")
+        self.book.note(athlete(), case(), case(case_id="c2", athlete_id="a2"))
+        self.heads: list[Head] = []
+        self.saves: list[list[Head]] = []
+        self.drafts: dict[str, str] = {}
+
+    # --- the model
+
+    def put(self, receipt, *made):
+        """Let these heads stand in place of what they replaced."""
+        gone = [old for head in made for old in head.replaced]
+        self.heads = [head for head in self.heads if head not in gone] + list(made)
+        for head, fact_id in zip(made, receipt.fact_ids, strict=True):
+            head.fact_id = fact_id
+        self.saves.append(list(made))
+
+    def at(self, place):
+        return [head for head in self.heads if head.place == place]
+
+    def pick(self, kind, which):
+        found = [head for head in self.heads if isinstance(head.value, kind)]
+        return found[which % len(found)] if found else None
+
+    # --- what people do
+
+    @rule(who=WHO, number=NUMBER, words=NUMBER, of=st.sampled_from([remark, session, stated]))
+    def note(self, who, number, words, of):
+        self._note(of(who, number, words))
+
+    @rule(who=WHO, number=NUMBER, place=PLACE)
+    def note_what_was_typed(self, who, number, place):
+        self._note(remark(who, number, number), drops_draft=place)
+        self.drafts.pop(place, None)
+
+    def _note(self, value, **options):
+        receipt = self.book.note(value, **options)
+        self.put(receipt, Head(about(value), value, self.at(about(value))))
+
+    @rule(who=WHO, numbers=st.lists(NUMBER, min_size=2, max_size=3, unique=True))
+    def note_a_row(self, who, numbers):
+        values = [remark(who, number, 7) for number in numbers] + [session(who, 0, 7)]
+        receipt = self.book.note(*values)
+        self.put(receipt, *(Head(about(v), v, self.at(about(v))) for v in values))
+
+    @rule(which=ANY, number=NUMBER)
+    def correct_the_day(self, which, number):
+        old = self.pick(AvailabilityStated, which)
+        if old is not None:
+            value = replace(old.value, on=day(number))
+            receipt = self.book.note(value, replaces=[old.fact_id], why="another day")
+            self.put(receipt, Head(about(value), value, [old]))
+
+    @rule(which=ANY, who=WHO)
+    def move(self, which, who):
+        old = self.pick(SessionEntry, which)
+        if old is not None:
+            value = replace(old.value, case_id=who[0], athlete_id=who[1])
+            receipt = self.book.note(value, replaces=[old.fact_id], why="wrong athlete")
+            self.put(receipt, Head(about(value), value, [old]))
+
+    @rule(which=ANY, kind=st.sampled_from(KINDS))
+    def withdraw(self, which, kind):
+        old = self.pick(kind, which)
+        if old is not None:
+            receipt = self.book.withdraw(old.fact_id, why="entered in error")
+            self.put(receipt, Head(old.place, None, [old]))
+
+    @rule(back=st.integers(1, 5))
+    def undo(self, back):
+        if len(self.saves) < back:
+            return
+        save = self.saves[-back]
+        ids = [head.fact_id for head in save]
+        if not all(head in self.heads for head in save):
+            with pytest.raises(ReplacedMeanwhileError):
+                self.book.undo(*ids, why="too late")
+        elif any(_settled(head) for head in save):
+            with pytest.raises(NotUndoneError):
+                self.book.undo(*ids, why="hasty")
+        else:
+            self.put(self.book.undo(*ids, why="taken back"), *self._again(save))
+
+    def _again(self, save):
+        """Return what stands after an undo: values restored first, then marks."""
+        restored, marks = [], []
+        for head in save:
+            values = [old for old in head.replaced if old.value is not None]
+            for old in values:
+                others = [h for h in self.at(old.place) if h.value is None and h is not head]
+                restored.append(Head(old.place, old.value, [head, *others]))
+            if not values:
+                marks.append(Head(head.place, None, [head]))
+        return restored + marks
+
+    @rule(place=PLACE, words=st.text(st.characters(codec="ascii", exclude_characters="\0")))
+    def type(self, place, words):
+        self.book.keep_draft(place, words)
+        self.drafts[place] = words
+
+    @rule(place=PLACE)
+    def empty(self, place):
+        self.book.drop_draft(place)
+        self.drafts.pop(place, None)
+
+    @rule()
+    def crash(self):
+        self.book = crashed(self.book)
+
+    # --- what must hold
+
+    @invariant()
+    def what_stands_is_what_was_acknowledged(self):
+        found = [fact for kind in KINDS for fact in self.book.all_of(kind)]
+        ours = [head for head in self.heads if head.value is not None]
+        assert {fact.fact_id: fact.value for fact in found} == {
+            head.fact_id: head.value for head in ours
+        }
+        for fact in found:
+            beside = [h for h in self.at(about(fact.value)) if h.value is not None]
+            assert fact.versions == len(beside)
+
+    @invariant()
+    def what_is_typed_is_kept(self):
+        assert self.book.drafts() == self.drafts
+
+    def teardown(self):
+        assert self.book.check().troubles == ()
+        self.book.close()
+        with suppress(OSError):
+            self.folder.cleanup()
+
+
+def _settled(head):
+    """Return whether a fact replaced two values of one place."""
+    places = [old.place for old in head.replaced if old.value is not None]
+    return len(places) != len(set(places))
+
+
+TestAnyOrder = AnyOrder.TestCase
+TestAnyOrder.settings = settings(max_examples=25, stateful_step_count=30, deadline=None)
