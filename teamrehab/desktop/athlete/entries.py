@@ -29,6 +29,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
+from teamrehab.reports.wording_evening import late_words
 
 SHOWN = (
     HeelRaiseTest,
@@ -50,11 +51,15 @@ ONLY_WITHDRAWN = (SessionMissed, MorningResponse, SafetyCheck, EarlierInjury)
 
 
 class Row(NamedTuple):
-    """A fact, the name of who noted it, and the athlete's weight for what is worked out."""
+    """A fact, the name of who noted it, and the athlete's weight for what is worked out.
+
+    ``zone`` is the club's: by its day a session may be entered late.
+    """
 
     fact: Standing[Entry]
     by: str
     weight_g: int | None
+    zone: str
 
     @property
     def told(self) -> str:
@@ -97,13 +102,14 @@ class Entries(QWidget):
         facts: Sequence[Standing[Any]],
         names: Mapping[str, str],
         weight_g: int | None = None,
+        zone: str = "UTC",
     ) -> None:
         """Show tests, sessions and notes among ``facts``; ``names`` are those of staff ids."""
         entries = [fact for fact in facts if isinstance(fact.value, SHOWN)]
         newest_first = sorted(entries, key=_when, reverse=True)
         chosen = self._chosen()
         self.model.show_rows(
-            [Row(fact, names.get(fact.author, ""), weight_g) for fact in newest_first]
+            [Row(fact, names.get(fact.author, ""), weight_g, zone) for fact in newest_first]
         )
         for widget in (self.table, self.correct, self.withdraw):
             widget.setVisible(bool(entries))
@@ -192,10 +198,13 @@ def _columns() -> tuple[Column[Row], ...]:
 
 
 def _changed(row: Row) -> str:
-    """Return whether what is read is not as it was first noted."""
+    """Return whether what is read is not as it was first noted, or an evening noted late."""
     if row.fact.versions > 1:
         return _("two versions")
-    return _("corrected") if row.fact.corrected else ""
+    if row.fact.corrected:
+        return _("corrected")
+    evening = isinstance(row.fact.value, SessionEntry | SessionMissed)
+    return late_words(row.fact, row.zone) if evening else ""
 
 
 def _same_thing(value: Any) -> str:

@@ -77,7 +77,8 @@ class AthleteView(QScrollArea):
         self.likely.show_row(row)
         results = decision.criteria if decision is not None else ()
         self.graphs.show_case(history, results, portrait.squad.day)
-        self.entries.show_entries(history.facts, portrait.names, weight)
+        zone = portrait.squad.team.zone
+        self.entries.show_entries(history.facts, portrait.names, weight, zone)
 
     def _show_baseline(self, portrait: Portrait) -> None:
         """List the healthy athlete's tests below a case; without one they are the entries."""
