@@ -39,7 +39,7 @@ def _of_cell(row: TypedRow) -> Keys:
     if row.cell is Cell.DONE:
         return (*_done(row), *_more(), (_("Down"), _("next row")))
     if row.cell in (Cell.SYMPTOM, Cell.EFFORT):
-        return (*_score(row), ("+", _("10")), ("-", _("nobody asked")), back, *_more())
+        return (*_score(row), ("+", "10"), ("-", _("nobody asked")), back, *_more())
     if row.cell is Cell.MINUTES:
         digits = _("minutes, if not as planned")
         return ((enter, _("saves")), ("0-9", digits), back, *_more())
@@ -54,7 +54,7 @@ def _of_cell(row: TypedRow) -> Keys:
         Cell.TESTS: ((_("Tab"), _("next field")), (enter, _("back to the row"))),
         Cell.NOTE: ((enter, _("back to the row")),),
         Cell.SAFETY: (
-            *(("Y", _("yes")), ("N", _("no"))),
+            *(("Y", _("yes")), ("N", _("no")), (enter, _("saves when all four are answered"))),
             (_("Backspace"), _("the question before")),
             (_("Esc"), _("back")),
         ),

@@ -78,10 +78,11 @@ class CutLabel(QLabel):
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setPen(self.palette().color(QPalette.ColorRole.WindowText))
-        wide = self.width()
+        box = self.rect().adjusted(max(self.indent(), 0), 0, 0, 0)
+        wide = box.width()
         words = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, wide)
         self.setToolTip(self.text() if words != self.text() else "")
-        painter.drawText(self.rect(), int(Qt.AlignmentFlag.AlignVCenter), words)
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), words)
         painter.end()
 
 

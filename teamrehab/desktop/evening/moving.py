@@ -56,7 +56,8 @@ class Moving(QObject):
         work = partial(_moved, self._work, ids, to.history)
         stays = stays_words(moving, row.entry.tonight.line.history)
         told = partial(self._moved, row, name_words(to), stays)
-        self._session.write(work, row.case_id, told, partial(self._not_moved, row))
+        said = _("moving an entry to {name}").format(name=name_words(to))
+        self._session.write(work, row.case_id, told, partial(self._not_moved, row), said)
 
     def _moved(self, row: EveningRow, name: str, stays: str, _receipt: object) -> None:
         row.say(stays)

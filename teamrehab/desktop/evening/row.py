@@ -58,7 +58,7 @@ class EveningRow(QFrame):
         self.entry = Entry(tonight=tonight, saved_at=saved_at)
         self.ids: dict[str, str] = {}
         self.tests: RowTests | None = None
-        self.is_active, self.twice = False, False
+        self.is_active, self.is_refused, self.twice = False, False, False
         self._desk = desk
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.head, self.said = RowHead(), text("", Type.COMPLAINT)
@@ -93,6 +93,8 @@ class EveningRow(QFrame):
         """Show whether keys come here."""
         if active != self.is_active:
             self.is_active = active
+            if not active and not self.is_refused:
+                self._clear_said()
             self.refresh()
             self.update()
 
@@ -122,6 +124,7 @@ class EveningRow(QFrame):
 
     def was_refused(self, sentence: str) -> None:
         """Show why nothing was saved; all that was typed is still there."""
+        self.is_refused = True
         self.entry = refused(self.entry, sentence)
         self.refresh()
 
@@ -152,7 +155,7 @@ class EveningRow(QFrame):
 
     def press(self, key: str) -> None:
         """Do what a key does: a name of ``pressing.NAMED`` or the sign typed."""
-        before = self.entry.typed.cell
+        before, self.is_refused = self.entry.typed.cell, False
         self.entry = press_entry(self.entry, key)
         typed = self.entry.typed
         if typed.cell is Cell.TESTS and before is not Cell.TESTS:
@@ -218,6 +221,11 @@ class EveningRow(QFrame):
         paint_ground(self, active=self.is_active)
         super().paintEvent(event)
 
+    def _clear_said(self) -> None:
+        """Let an answer to a key go with the cursor."""
+        typed = replace(self.entry.typed, said="", asked="", letter_may_follow=False)
+        self.entry = replace(self.entry, typed=typed)
+
     def _tests_values(self, tests: RowTests) -> tuple[Any, ...]:
         tests.painkiller = self.entry.typed.painkiller
         try:
@@ -250,4 +258,5 @@ class EveningRow(QFrame):
         if self.tests is not None:
             typed = replace(self.entry.typed, tests=self.tests.texts, said="")
             self.entry = replace(self.entry, typed=typed)
+            self.refresh()
             self.edited.emit()

@@ -9,7 +9,7 @@ from teamrehab.desktop.evening.line_widgets import CellLabel, CutLabel
 from teamrehab.desktop.evening.row_words import (
     done_words,
     effort_words,
-    is_long,
+    has_plan_beneath,
     large_side,
     mark_words,
     number_words,
@@ -48,7 +48,7 @@ class RowHead(QWidget):
         """Show the line and what is typed in it."""
         line = entry.tonight.line
         self._show_name(line, active=active)
-        self._show_plan(line, active=active)
+        self._show_plan(line, beneath=active and has_plan_beneath(entry.shown, entry.tonight))
         self._show_cells(entry, active=active)
         marks = mark_words(entry.shown)
         self.marks.setText(marks or ", ".join(line.due))
@@ -67,9 +67,8 @@ class RowHead(QWidget):
         self.side.setText(large_side(line.side) if active else side_words(line.side))
         _set_role(self.side, Type.DISPLAY if active else Type.LEAD)
 
-    def _show_plan(self, line: EveningLine, *, active: bool) -> None:
-        """Show the plan; one too long for its column stands whole beneath the active row."""
-        beneath = active and not line.stopped and is_long(line.plan_words)
+    def _show_plan(self, line: EveningLine, *, beneath: bool) -> None:
+        """Show the plan; one too long for its column may stand whole beneath the row."""
         before = _before(line)
         self.plan.setText(before if beneath else line.stopped or line.plan_words)
         _set_role(self.plan, Type.COMPLAINT if line.stopped else Type.BODY)
@@ -108,6 +107,7 @@ class RowHead(QWidget):
         grid.addWidget(self.before, 1, 3)
         for place, cell in enumerate(MAIN, start=_FIRST_CELL):
             grid.addWidget(self.cells[cell], 0, place)
+        self.marks.setIndent(Space.NEAR)
         grid.addWidget(self.marks, 1, _FIRST_CELL, 1, len(MAIN) + 1)
         self.status.setFixedWidth(letter * STATUS)
         grid.addWidget(self.status, 0, _FIRST_CELL + len(MAIN))

@@ -2,12 +2,11 @@
 
 from functools import partial
 
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space
 from teamrehab.desktop.athlete.acts import Desk, answer_to, can_stand
-from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
 from teamrehab.desktop.entry.live_answer import LiveAnswer
@@ -20,6 +19,9 @@ from teamrehab.domain.measures import Knee, Test
 from teamrehab.language import _
 
 Texts = tuple[tuple[str, str], ...]
+
+_SIDE = 96
+"""Width of a left or right field: narrow, so that the criteria have room beside them."""
 
 _RANGE, _KNEE = "range", "knee"
 
@@ -44,6 +46,9 @@ class RowTests(Form):
         self.hops, self.jump, self.wall = HopsPart(self), JumpPart(self), KneeToWallPart(self)
         for field in self.fields.values():
             field.hide_help()
+            if isinstance(field.widget, Pair):
+                for side in (field.widget.left, field.widget.right):
+                    side.setFixedWidth(_SIDE)
         self.answer = LiveAnswer(
             self, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
         )
@@ -147,9 +152,7 @@ class RowTests(Form):
         self._columns.addWidget(column)
         self.rows = form_layout(column)
         self.rows.setVerticalSpacing(Space.HAIR)
-        self.rows.addRow("", side_heading(self._desk.occasion.injured))
-
-
-def is_typing(widget: QWidget | None) -> bool:
-    """Return whether a widget is a field that keys belong to."""
-    return isinstance(widget, QLineEdit | Choice | Pair)
+        heading = side_heading(self._desk.occasion.injured)
+        for label in heading.findChildren(QLabel):
+            label.setFixedWidth(_SIDE)
+        self.rows.addRow("", heading)

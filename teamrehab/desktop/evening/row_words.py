@@ -4,7 +4,14 @@ from dataclasses import dataclass
 
 from teamrehab.desktop.evening.row_values import check_of
 from teamrehab.desktop.evening.safety_questions import meaning_words, question_words
-from teamrehab.desktop.evening.typed import QUESTIONS, Cell, Tonight, TypedExercise, TypedRow
+from teamrehab.desktop.evening.typed import (
+    MAIN,
+    QUESTIONS,
+    Cell,
+    Tonight,
+    TypedExercise,
+    TypedRow,
+)
 from teamrehab.domain.injuries import Side, Urgency
 from teamrehab.domain.measures import Done, Missed, SessionKind
 from teamrehab.domain.plans import PlannedExercise
@@ -105,9 +112,10 @@ def large_side(side: Side) -> str:
     }[side]
 
 
-def is_long(plan_words: str) -> bool:
-    """Return whether a plan needs a line of its own."""
-    return len(plan_words) > _LONG_PLAN
+def has_plan_beneath(row: TypedRow, tonight: Tonight) -> bool:
+    """Return whether a plan too long for its column stands under the row."""
+    is_long = len(tonight.line.plan_words) > _LONG_PLAN and not tonight.line.stopped
+    return is_long and row.cell in MAIN
 
 
 def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
@@ -128,8 +136,9 @@ def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
 def _beneath(row: TypedRow, tonight: Tonight) -> tuple[str, str]:
     """Return a plan that is too long for its column, and the note."""
     plan = tonight.line.plan_words
-    whole = plan if is_long(plan) and not tonight.line.stopped else ""
-    return whole, _("Note: {words}").format(words=row.note) if row.note else ""
+    whole = has_plan_beneath(row, tonight)
+    planned = _("Plan: {plan}").format(plan=plan) if whole else ""
+    return planned, _("Note: {words}").format(words=row.note) if row.note else ""
 
 
 def _reasons() -> tuple[Told, ...]:

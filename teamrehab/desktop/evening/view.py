@@ -173,6 +173,7 @@ class EveningView(QWidget):
             row.case_id,
             partial(self._kept, row),
             partial(self._refused, row),
+            said=_("the evening of {name}").format(name=entry.tonight.line.surname),
         )
         if not self.list.go_on(row):
             self.list.go_to(row)
