@@ -1,23 +1,21 @@
 """The forms that the closing page opens, filled with what the board knows."""
 
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.acts import asked_for
-from teamrehab.desktop.athlete.asking import desk_for
 from teamrehab.desktop.athlete.desk import Asked, Desk, Save
-from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.evening.closing_level_form import LevelForm
 from teamrehab.desktop.evening.complaint_form import ComplaintForm
 from teamrehab.desktop.evening.complaint_illness import AnyoneIllForm
+from teamrehab.desktop.evening.desks import dated, desk_on
 from teamrehab.desktop.session import About
 from teamrehab.domain.athletes import Athlete
 from teamrehab.domain.history import History, Squad
 from teamrehab.domain.levels import LevelProposal, level_proposals
 from teamrehab.language import _
-from teamrehab.protocols import body_areas, injury_catalogue, load_protocols
+from teamrehab.protocols import body_areas
 from teamrehab.reports.closing import Proposed, ProposedKind
 from teamrehab.tasks import cases
 from teamrehab.tasks.board import Board
@@ -32,20 +30,9 @@ _ACTS = {
 
 def desk_of(proposed: Proposed, board: Board, about: About, day: date) -> Desk | None:
     """Return the desk with the case of a proposal on it, None if the athlete is gone."""
-    row = next((row for row in board.rows if row.athlete_id == proposed.athlete_id), None)
-    if row is None:
-        return None
-    portrait = Portrait(
-        squad=board.squad,
-        row=row,
-        protocols=load_protocols(),
-        catalogue=injury_catalogue(),
-        case_id=proposed.case_id,
-    )
-    desk = desk_for(portrait, about)
-    if proposed.kind in (ProposedKind.STAGE, ProposedKind.LEVEL):
-        # what an evening opens counts from that evening, typed the next morning too
-        return replace(desk, occasion=replace(desk.occasion, today=day))
+    desk = desk_on(board, about, proposed.athlete_id, proposed.case_id)
+    if desk is not None and proposed.kind in (ProposedKind.STAGE, ProposedKind.LEVEL):
+        return dated(desk, day)  # what an evening opens counts from that evening
     return desk
 
 

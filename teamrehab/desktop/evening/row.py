@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
-from teamrehab.desktop.athlete.acts import Desk
+from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.desktop.evening.entry import Entry, after_save, press_entry, refused
 from teamrehab.desktop.evening.line_widgets import OpenedLines, paint_ground

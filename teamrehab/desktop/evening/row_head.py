@@ -69,10 +69,10 @@ class RowHead(QWidget):
 
     def _show_plan(self, line: EveningLine, *, beneath: bool) -> None:
         """Show the plan; one too long for its column may stand whole beneath the row."""
-        before = _before(line)
-        self.plan.setText(before if beneath else line.stopped or line.plan_words)
+        before = line.stopped or _before(line)
+        self.plan.setText(before if beneath and not line.stopped else line.plan_words)
         _set_role(self.plan, Type.COMPLAINT if line.stopped else Type.BODY)
-        self.before.setText("" if beneath else before)
+        self.before.setText("" if beneath and not line.stopped else before)
 
     def _show_cells(self, entry: Entry, *, active: bool) -> None:
         row = entry.shown

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Type, prose
-from teamrehab.desktop.athlete.acts import Desk
+from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.typed import Tonight
 from teamrehab.language import _

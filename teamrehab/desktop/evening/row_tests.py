@@ -6,7 +6,8 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space
-from teamrehab.desktop.athlete.acts import Desk, answer_to, can_stand
+from teamrehab.desktop.athlete.acts import answer_to, can_stand
+from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
 from teamrehab.desktop.entry.live_answer import LiveAnswer

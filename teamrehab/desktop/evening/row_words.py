@@ -113,9 +113,9 @@ def large_side(side: Side) -> str:
 
 
 def has_plan_beneath(row: TypedRow, tonight: Tonight) -> bool:
-    """Return whether a plan too long for its column stands under the row."""
-    is_long = len(tonight.line.plan_words) > _LONG_PLAN and not tonight.line.stopped
-    return is_long and row.cell in MAIN
+    """Return whether what is too long for the plan's column stands under the row."""
+    words = tonight.line.stopped or tonight.line.plan_words
+    return len(words) > _LONG_PLAN and row.cell in MAIN
 
 
 def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
@@ -134,10 +134,10 @@ def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
 
 
 def _beneath(row: TypedRow, tonight: Tonight) -> tuple[str, str]:
-    """Return a plan that is too long for its column, and the note."""
-    plan = tonight.line.plan_words
-    whole = has_plan_beneath(row, tonight)
-    planned = _("Plan: {plan}").format(plan=plan) if whole else ""
+    """Return the plan, or why there is none, if it is too long for its column; the note."""
+    planned = ""
+    if has_plan_beneath(row, tonight):
+        planned = tonight.line.stopped or _("Plan: {plan}").format(plan=tonight.line.plan_words)
     return planned, _("Note: {words}").format(words=row.note) if row.note else ""
 
 

@@ -1,7 +1,6 @@
 """After training: an evening typed row by row, each row on the disk before its tick."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import partial
 from typing import TYPE_CHECKING, Any
@@ -13,10 +12,9 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, text
-from teamrehab.desktop.athlete.acts import Desk
-from teamrehab.desktop.athlete.asking import desk_for
-from teamrehab.desktop.athlete.portrait import Portrait
+from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.desktop.evening.desks import dated, desk_on
 from teamrehab.desktop.evening.drafts import Drafts, Where, is_saved
 from teamrehab.desktop.evening.evening_header import EveningHeader
 from teamrehab.desktop.evening.evening_work import EveningWork
@@ -31,7 +29,7 @@ from teamrehab.desktop.trouble import is_known
 from teamrehab.domain.history import History
 from teamrehab.domain.protocol import followed
 from teamrehab.language import _
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.protocols import load_protocols
 from teamrehab.reports.evening import EveningLine
 from teamrehab.reports.wording import day_words, hour_words
 from teamrehab.tasks.board import Board
@@ -141,20 +139,11 @@ class EveningView(QWidget):
 
     def _desk(self, tonight: Tonight) -> Desk | None:
         """Return the desk on which the tests of a row are judged, on its evening."""
-        line, board = tonight.line, self._board
-        rows = () if board is None else board.rows
-        row = next((row for row in rows if row.athlete_id == line.athlete_id), None)
-        if board is None or row is None:
+        if self._board is None:
             return None
-        portrait = Portrait(
-            squad=board.squad,
-            row=row,
-            protocols=load_protocols(),
-            catalogue=injury_catalogue(),
-            case_id=line.case_id,
-        )
-        desk = desk_for(portrait, self._session.about)
-        return replace(desk, occasion=replace(desk.occasion, today=tonight.on))
+        line, about = tonight.line, self._session.about
+        desk = desk_on(self._board, about, line.athlete_id, line.case_id)
+        return None if desk is None else dated(desk, tonight.on)
 
     def _save(self, row: EveningRow) -> None:
         """Save a row and go on; it ticks when the casebook has acknowledged it."""

@@ -203,7 +203,8 @@ def test_a_high_symptom_asks_four_questions_and_raises_the_flag_with_the_save(ev
     (flag,) = tonight.facts(RedFlag)
     assert flag.urgency is Urgency.EMERGENCY
     assert row.entry.tonight.line.stopped
-    assert row.head.plan.text() == row.entry.tonight.line.stopped
+    assert row.head.plan.text() == "no loading: review first"
+    assert row.head.before.text() == row.entry.tonight.line.stopped
 
 
 def test_a_session_somebody_else_noted_meanwhile_is_asked_about_and_both_can_stand(evening):
