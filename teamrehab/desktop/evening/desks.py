@@ -3,8 +3,8 @@
 from dataclasses import replace
 from datetime import date
 
-from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.athlete.asking import desk_for
+from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.session import About
 from teamrehab.protocols import injury_catalogue, load_protocols

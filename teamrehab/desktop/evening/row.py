@@ -5,7 +5,15 @@ from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPaintEvent
+from PySide6.QtGui import (
+    QFocusEvent,
+    QGuiApplication,
+    QInputMethodEvent,
+    QKeyEvent,
+    QKeySequence,
+    QMouseEvent,
+    QPaintEvent,
+)
 from PySide6.QtWidgets import QFrame, QVBoxLayout
 from typing_extensions import override
 
@@ -172,6 +180,7 @@ class EveningRow(QFrame):
     def refresh(self) -> None:
         """Show the row as it is."""
         entry = self.entry
+        self.setAttribute(Qt.WidgetAttribute.WA_InputMethodEnabled, self._takes_words())
         if self.tests is not None:
             self.tests.painkiller = entry.typed.painkiller
             self.tests.setVisible(self.is_active and entry.typed.cell is Cell.TESTS)
@@ -185,6 +194,9 @@ class EveningRow(QFrame):
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.matches(QKeySequence.StandardKey.Paste) and self._takes_words():
+            self._type_words(QGuiApplication.clipboard().text())
+            return
         named = _KEYS.get(Qt.Key(event.key()))
         if named == ENTER and event.isAutoRepeat():
             return  # a key held down answers no question
@@ -197,6 +209,12 @@ class EveningRow(QFrame):
             self.focusNextPrevChild(key == DOWN)
         else:
             self.press(key)
+
+    @override
+    def inputMethodEvent(self, event: QInputMethodEvent) -> None:
+        """Take letters that are put together from several keys."""
+        self._type_words(event.commitString())
+        event.accept()
 
     @override
     def focusInEvent(self, event: QFocusEvent) -> None:
@@ -220,6 +238,14 @@ class EveningRow(QFrame):
     def paintEvent(self, event: QPaintEvent) -> None:
         paint_ground(self, active=self.is_active)
         super().paintEvent(event)
+
+    def _takes_words(self) -> bool:
+        return self.entry.typed.cell in (Cell.NOTE, Cell.WORDS)
+
+    def _type_words(self, words: str) -> None:
+        """Type each sign; lines become one."""
+        for sign in " ".join(words.split()) if len(words) > 1 else words:
+            self.press(sign)
 
     def _clear_said(self) -> None:
         """Let an answer to a key go with the cursor."""

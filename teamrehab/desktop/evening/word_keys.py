@@ -42,14 +42,14 @@ def reason_words(row: TypedRow, key: str, tonight: Tonight) -> TypedRow:
         return enter(row, tonight)
     if key == "Escape" or (key == "Backspace" and not row.words):
         return back(replace(row, missed=None, words=""))
-    return replace(row, words=_typed(row.words, key))
+    return _room(replace(row, words=_typed(row.words, key)), row.words, key)
 
 
 def note(row: TypedRow, key: str, _tonight: Tonight) -> TypedRow:
     """Take the words of a note; Enter and Esc go back to the row and keep them."""
     if key in ("Enter", "Escape"):
         return back(replace(row, note=row.note.strip()))
-    return replace(row, note=_typed(row.note, key))
+    return _room(replace(row, note=_typed(row.note, key)), row.note, key)
 
 
 def tests(row: TypedRow, key: str, _tonight: Tonight) -> TypedRow:
@@ -64,3 +64,11 @@ def _typed(words: str, key: str) -> str:
     if key in _STEPS or not key.isprintable():
         return words
     return (words + key)[:LONGEST]
+
+
+def _room(new: TypedRow, words: str, key: str) -> TypedRow:
+    """Say that a sign had no room any more."""
+    if len(words) < LONGEST or key == "Backspace":
+        return new
+    said = _("Words: {count} signs - that is the most. Backspace makes room.")
+    return replace(new, said=said.format(count=LONGEST))

@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QInputMethodEvent
 from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop.evening.typed import Cell
@@ -295,6 +296,19 @@ def test_a_note_is_added_to_a_saved_row_without_touching_its_session(evening):
     tonight.settle()
     assert [remark.text for remark in tonight.facts(Remark)] == ["tape"]
     assert tonight.row("Abara").entry.noted.fact_id == before
+
+
+def test_a_note_takes_composed_letters_and_what_is_pasted(evening):
+    tonight = evening()
+    row = tonight.row("Abara")
+    tonight.type("j")
+    composed = QInputMethodEvent()
+    composed.setCommitString("é")
+    QApplication.sendEvent(row, composed)
+    QGuiApplication.clipboard().setText("y 14\nNil")
+    tonight.qtbot.keyClick(row, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    assert (row.entry.typed.note, row.entry.typed.done) == ("éy 14 Nil", None)
+    tonight.type("\n!!")
 
 
 def test_eight_athletes_fit_on_a_small_laptop_without_scrolling(evening):

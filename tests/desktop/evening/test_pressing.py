@@ -156,6 +156,12 @@ def test_a_note_holds_every_letter_and_goes_with_the_session():
     assert [type(v) for v in noted(["j", *"only words", "Enter"])] == [Remark]
 
 
+def test_a_note_that_is_full_says_so():
+    row = TypedRow(note="a" * 2000, cell=Cell.NOTE)
+    assert typed("b", row=row).note == row.note
+    assert typed("b", row=row).said.startswith("Words: 2000 signs")
+
+
 @pytest.mark.parametrize(
     ("keys", "changes", "reason"),
     [
