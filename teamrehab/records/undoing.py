@@ -83,11 +83,7 @@ def taking_back(
             id=new_id(),
             value=_readable(connection, before),
             why=why,
-            # the author of this step sees that whatever lay there meanwhile was withdrawn
-            replaced=(
-                tip,
-                *(h for h in heads if h.slot == before.slot and h.kind == WITHDRAWN),
-            ),
+            replaced=(tip,),
         )
         for tip in saved.tips
         for before in again[tip.id]
