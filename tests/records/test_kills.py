@@ -17,6 +17,7 @@ from teamrehab.records.store import Store
 from tests.builders import clock
 from tests.records.books import SECRET, new_book
 
+DRAFTS = "SELECT text FROM draft"
 SAVED = "SELECT slot FROM fact WHERE kind = 'remark' AND seq > ?"
 
 
@@ -31,6 +32,7 @@ class Victim:
         command = [sys.executable, "-m", "tests.records.testwriter", str(folder), *options]
         self.program: Any = subprocess.Popen(command, stdin=pipe, stdout=pipe, text=True)
         self.acknowledged = self.lost = self.halves = 0
+        self.typed = self.typed_lost = self.offered_again = 0
         self.looked_at = 0
 
     def kill_after(self, seconds, sign=""):
@@ -40,7 +42,7 @@ class Victim:
         time.sleep(seconds)
         os.kill(victim, signal.SIGKILL)
         lines += self.read_until("dead")
-        self.compare({int(line.split()[1]) for line in lines if line.startswith("A ")})
+        self.compare(told(lines, "A "), told(lines, "D "))
 
     def start(self):
         """Start a writer; return its process id."""
@@ -65,15 +67,19 @@ class Victim:
         self.read_until("dead")
         return taken
 
-    def compare(self, acknowledged):
-        """Hold what it acknowledged against what is there."""
+    def compare(self, acknowledged, typed):
+        """Hold what it acknowledged, saves and drafts, against what is there."""
         with self.store.fresh() as connection:
             rows = connection.execute(SAVED, (self.looked_at,)).fetchall()
+            drafts = {int(text) for (text,) in connection.execute(DRAFTS).fetchall()}
             (self.looked_at,) = connection.execute("SELECT max(seq) FROM fact").fetchone()
         found = Counter(int(slot.split(":")[1].split("-")[0]) for (slot,) in rows)
         self.acknowledged += len(acknowledged)
         self.lost += len(acknowledged - set(found))
         self.halves += sum(number != 2 for number in found.values())
+        self.typed += len(typed)
+        self.typed_lost += len(typed - set(found) - drafts)
+        self.offered_again += len(drafts & set(found))
 
     def end(self):
         self.program.stdin.close()
@@ -81,8 +87,12 @@ class Victim:
         self.program.stdout.close()
 
 
+def told(lines, sign):
+    return {int(line.split()[1]) for line in lines if line.startswith(sign)}
+
+
 @pytest.mark.slow
-def test_two_hundred_kills_lose_no_acknowledged_save_and_leave_no_half_one(tmp_path, capsys):
+def test_two_hundred_kills_lose_nothing_saved_or_typed_and_leave_nothing_half(tmp_path, capsys):
     victim, dice = Victim(tmp_path / "book"), random.Random(7)
     started = time.perf_counter()
     for _ in range(200):
@@ -91,8 +101,9 @@ def test_two_hundred_kills_lose_no_acknowledged_save_and_leave_no_half_one(tmp_p
     with capsys.disabled():
         taken = time.perf_counter() - started
         print(f"\n200 kills, {victim.acknowledged} acknowledged saves, {taken:.0f} s")
-    assert victim.acknowledged > 200
+    assert min(victim.acknowledged, victim.typed) > 200
     assert (victim.lost, victim.halves) == (0, 0)
+    assert (victim.typed_lost, victim.offered_again) == (0, 0)
     with open_casebook(tmp_path / "book", passphrase=SECRET, clock=clock()) as book:
         assert book.check().troubles == ()
 
@@ -103,7 +114,7 @@ def test_a_writer_that_acknowledges_too_early_does_lose_saves(tmp_path):
     for _ in range(30):
         victim.kill_after(dice.uniform(0, 0.05))
     victim.end()
-    assert victim.lost > 0
+    assert min(victim.lost, victim.typed_lost) > 0
 
 
 @pytest.mark.slow

@@ -2,7 +2,8 @@
 
 For each line read it forks a child, which opens the casebook and saves pairs of remarks with
 the program's own code, printing ``A <number>`` after each acknowledged save, until it is
-killed. ``--early`` acknowledges before saving: the control that must lose saves.
+killed. Each pair is kept as a draft before, told by ``D <number>``, which its save drops.
+``--early`` acknowledges before saving: the control that must lose saves and drafts.
 ``--closing`` makes a few saves, acknowledged likewise, says ``C``, closes and says ``Z``.
 """
 
@@ -22,6 +23,8 @@ from teamrehab.records import Casebook, open_casebook
 from tests.records.books import SECRET
 from tests.records.examples import CASE
 
+DRAFT = "remarks"
+
 
 def pair(number: int) -> tuple[Remark, Remark]:
     """Return the two values of one save."""
@@ -37,11 +40,12 @@ def write(folder: Path, *, early: bool) -> None:
     with book._store.notes.connect() as connection:  # so that kills land in checkpoints too
         connection.exec_driver_sql("PRAGMA wal_autocheckpoint=40")
     for number in count(len(book.all_of(Remark)) // 2):
-        if early:
-            acknowledge(number)
-        save(book, number)
-        if not early:
-            acknowledge(number)
+        for sign, act in (("D", keep), ("A", save)):
+            if early:
+                acknowledge(number, sign)
+            act(book, number)
+            if not early:
+                acknowledge(number, sign)
 
 
 def close(folder: Path) -> None:
@@ -60,12 +64,17 @@ def close(folder: Path) -> None:
 
 def save(book: Casebook, number: int) -> None:
     """Save one pair as the program does."""
-    book.note(*pair(number))
+    book.note(*pair(number), drops_draft=DRAFT)
 
 
-def acknowledge(number: int) -> None:
+def keep(book: Casebook, number: int) -> None:
+    """Keep a pair that is being typed."""
+    book.keep_draft(DRAFT, str(number))
+
+
+def acknowledge(number: int, sign: str = "A") -> None:
     """Say that a save is done."""
-    os.write(1, f"A {number}\n".encode())
+    os.write(1, f"{sign} {number}\n".encode())
 
 
 def serve(folder: Path, act: Callable[[Path], None]) -> None:
