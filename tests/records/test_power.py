@@ -28,8 +28,11 @@ book = opened(Path(sys.argv[1]))
 if "--careless" in sys.argv:
     with book._store.notes.connect() as connection:
         connection.connection.dbapi_connection.execute("PRAGMA synchronous=NORMAL")
+typed = "--typed" in sys.argv
+for number in range({SAVES} if typed else 0):
+    book.keep_draft(f"row {{number}}", "typed " * 50)
 for number in range({SAVES}):
-    book.note(case(case_id=f"c{{number}}"))
+    book.note(case(case_id=f"c{{number}}"), drops_draft=f"row {{number}}" if typed else "")
     os.write(1, b"acknowledged")
 os._exit(0)
 """
@@ -84,10 +87,11 @@ def told_per_save(told: Path) -> list[list[str]]:
     return saves[1:-1]  # the first save begins the log, after the last one nothing is asked
 
 
+@pytest.mark.parametrize("options", [(), ("--typed",)], ids=["", "that drops its draft"])
 def test_a_save_costs_one_wait_for_the_disk_and_that_is_the_last_thing_before_it_is_said(
-    folder,
+    folder, options
 ):
-    saves = calls(folder)
+    saves = calls(folder, *options)
     assert len(saves) == SAVES - 1
     for save in saves:
         assert set(save[:-1]) == {"pwrite64 casebook.db-wal"}
