@@ -1,5 +1,6 @@
 """One session as it was done: kind, minutes, effort, symptom, limp. Nothing is filled in."""
 
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtWidgets import QWidget
@@ -17,7 +18,10 @@ from teamrehab.language import _
 
 
 class SessionForm(Form):
-    """Notes a session or, with ``correcting``, rewrites one."""
+    """Notes a session or, with ``correcting``, rewrites what it asks for of one.
+
+    Limp and painkiller start at "not asked"; what else is known of a corrected session stays.
+    """
 
     def __init__(
         self,
@@ -53,51 +57,57 @@ class SessionForm(Form):
             return ()
         reading = Reading()
         kind = reading.chosen(self.kind, self._kind_words)
-        limp = reading.answer(self.limp, self._limp_words)
-        painkiller = reading.answer(self.painkiller, self._painkiller_words)
-        symptom = reading.symptom(self.symptom)
-        entry = SessionEntry(
-            session_id=self._session_id,
-            case_id=self._occasion.case_id,
-            athlete_id=self._occasion.athlete.athlete_id,
+        entry = replace(
+            self._correcting or self._fresh(),
             on=self.day.day,
             kind=kind or SessionKind.REHAB,
             minutes=self.minutes.value,
             effort=self.effort.value,
-            symptom=symptom,
-            limp=bool(limp),
-            painkiller=bool(painkiller),
+            symptom=reading.symptom(self.symptom),
+            limp=self.limp.value(),
+            painkiller=self.painkiller.value(),
         )
         reading.finish((entry,))
         return (entry,)
 
+    def _fresh(self) -> SessionEntry:
+        """Return a session of which nothing is known yet."""
+        return SessionEntry(
+            session_id=self._session_id,
+            case_id=self._occasion.case_id,
+            athlete_id=self._occasion.athlete.athlete_id,
+            on=self.day.day,
+            kind=SessionKind.REHAB,
+        )
+
     def _add_fields(self) -> None:
-        self._kind_words, self._limp_words = _("&Kind"), _("&Limp during or after")
-        self._painkiller_words = _("&Painkiller in the last 24 h")
+        self._kind_words = _("&Kind")
         self.kind: ChoiceField[SessionKind] = ChoiceField(_kinds())
         self.minutes, self.effort = NumberField(_("min")), NumberField(_("0 to 10"))
-        self.limp = Choice([(False, _("no")), (True, _("yes"))])
-        self.painkiller = Choice([(False, _("no")), (True, _("yes"))])
+        self.limp, self.painkiller = _asked_or_not(), _asked_or_not()
         self.add(self._kind_words, self.kind)
         self.add(_("&Minutes"), self.minutes)
         self.add(_("&Effort (RPE)"), self.effort, _("as the athlete says, 0 to 10"))
         self.symptom = SymptomField(self, _("&Symptom"))
-        self.add(self._limp_words, self.limp)
-        self.add(self._painkiller_words, self.painkiller)
+        self.add(_("&Limp during or after"), self.limp)
+        self.add(_("&Painkiller in the last 24 h"), self.painkiller)
 
     def _fill(self, entry: SessionEntry) -> None:
         self.kind.show_value(entry.kind)
         self.minutes.show_value(entry.minutes)
         self.effort.show_value(entry.effort)
         self.symptom.fill(entry.symptom)
-        for field, answer in ((self.limp, entry.limp), (self.painkiller, entry.painkiller)):
-            if answer is not None:
-                field.choose(answer)
+        self.limp.choose(entry.limp)
+        self.painkiller.choose(entry.painkiller)
 
 
 def session_words(kind: SessionKind) -> str:
     """Return where an athlete trained, in words."""
     return dict(_kinds())[kind]
+
+
+def _asked_or_not() -> Choice[bool | None]:
+    return Choice([(False, _("no")), (True, _("yes")), (None, _("not asked"))], at_first=2)
 
 
 def _kinds() -> list[tuple[SessionKind, str]]:

@@ -1,5 +1,6 @@
 """Tonight's test typed by keyboard, and what the form answers while one types."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -14,6 +15,8 @@ from teamrehab.desktop.entry.session_form import SessionForm
 from teamrehab.desktop.entry.tonight import TonightForm
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.measures import (
+    Done,
+    ExerciseDone,
     Feeling,
     FunctionCheck,
     HeelRaiseTest,
@@ -332,6 +335,35 @@ def test_a_session_is_noted_as_it_was_done(qtbot, opened):
     assert isinstance(entry, SessionEntry)
     assert (entry.kind, entry.minutes, entry.effort) == (SessionKind.REHAB, 45, 6)
     assert (entry.limp, entry.painkiller, entry.symptom) == (False, True, None)
+
+
+def test_a_limp_and_a_painkiller_nobody_asked_about_stay_not_asked(qtbot, opened):
+    dialog = opened(SessionForm(OCCASION))
+    qtbot.keyClicks(dialog.form.kind, "rehab")
+    with qtbot.waitSignal(dialog.asked) as asked:
+        ctrl_enter(qtbot, dialog)
+    (entry,) = asked.args[0]
+    assert (entry.limp, entry.painkiller, entry.effort, entry.minutes) == (None,) * 4
+
+
+def test_a_corrected_session_keeps_what_the_form_does_not_ask_for(qtbot, opened):
+    hopped = ExerciseDone(exercise="hop", level=2, sets=3, faults=("soft_knee",))
+    old = SessionEntry(
+        session_id="s1",
+        case_id="c1",
+        athlete_id="a1",
+        on=day(18),
+        kind=SessionKind.REHAB,
+        effort=6,
+        painkiller=True,
+        done=Done.PARTLY,
+        exercises=(hopped,),
+    )
+    dialog = opened(SessionForm(OCCASION, old))
+    assert dialog.form.values() == (old,)
+    dialog.form.effort.selectAll()
+    qtbot.keyClicks(dialog.form.effort, "7")
+    assert dialog.form.values() == (replace(old, effort=7),)
 
 
 def test_an_effort_beyond_ten_is_told_beside_the_field(qtbot, opened):
