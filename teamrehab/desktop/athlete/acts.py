@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
@@ -37,9 +37,6 @@ from teamrehab.language import _
 from teamrehab.protocols import body_areas
 from teamrehab.reports.wording import absence_words, day_and_year
 from teamrehab.tasks import cases, correcting
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = [
     "Asked",
