@@ -123,14 +123,14 @@ def _clinical(flagged: Flagged) -> tuple[Column[SquadRow], ...]:
 def likely_text(row: SquadRow) -> str:
     """Return the likely return as short as it can be said: "14–23 Dec".
 
-    Of a clinician's opinion the day comes first: the column may be too narrow for more.
+    A clinician's opinion says whose it is within the width of the column.
     """
     likely = row.likely
     if likely is None:
         return _none_yet(row.no_estimate)
     if likely.expected is not None and likely.not_before is None:
         day = day_words(likely.expected)
-        return _("{day}, expected by the medical staff").format(day=day)
+        return _("{day} (staff)").format(day=day)
     if likely.earliest is None:
         return likely_words(likely, row.no_estimate)
     if likely.latest is None:

@@ -30,7 +30,7 @@ _CHARACTERS = {
     "problem": 29,
     "stage": 19,
     "days": 5,
-    "likely": 15,
+    "likely": 16,
     "bar": 17,
     "missing": 34,
     "last": 12,

@@ -1,6 +1,10 @@
 """Beside an athlete's page names and likely returns are read; answers take short words."""
 
-from tests.desktop.squad.rows import MIXED, show
+from PySide6.QtCore import Qt
+
+from teamrehab.reports.findings import LikelyReturn
+from tests.builders import day
+from tests.desktop.squad.rows import MIXED, hurt, show
 from tests.desktop.squad.test_squad_view import cell, view
 
 __all__ = ["view"]
@@ -15,6 +19,18 @@ def test_as_narrow_as_it_gets_names_and_likely_returns_are_not_cut(view):
     for key in ("name", "likely"):
         told = cell(view, "Ekström", key)
         assert table.columnWidth(told.column()) >= letters.horizontalAdvance(told.data()) + 16
+
+
+def test_a_day_the_staff_expect_is_never_cut_to_a_bare_day(view):
+    opinion = LikelyReturn(earliest=None, median=None, latest=None, expected=day(20))
+    show(view, [hurt(2, "Çelik", likely=opinion)])
+    view.resize(view.minimumSizeHint().width(), 700)
+    told = cell(view, "Çelik", "likely")
+    assert told.data() == "Sun 25 Oct (staff)"
+    assert "expected by the medical staff" in told.data(Qt.ItemDataRole.AccessibleTextRole)
+    letters = view.table.fontMetrics()
+    longest = letters.horizontalAdvance("Wed 30 Nov (staff)")
+    assert view.table.columnWidth(told.column()) >= longest + 16
 
 
 def test_a_short_answer_is_still_read_out_in_full(view):
