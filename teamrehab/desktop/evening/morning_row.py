@@ -14,11 +14,11 @@ from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, as_type, text
 from teamrehab.desktop.athlete.entry_words import symptom_words
+from teamrehab.desktop.entry.safety_questions import SafetyQuestions
 from teamrehab.desktop.evening import morning_typed as typing
 from teamrehab.desktop.evening.morning_lines import MorningLine
 from teamrehab.desktop.evening.morning_typed import TypedMorning
 from teamrehab.desktop.evening.morning_words import cells_of
-from teamrehab.desktop.evening.safety_questions import SafetyQuestions
 from teamrehab.domain.measures import MorningResponse
 from teamrehab.language import _
 from teamrehab.reports.closing import Proposed

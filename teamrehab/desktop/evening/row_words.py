@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from teamrehab.desktop.entry.safety_questions import meaning_words, question_words
 from teamrehab.desktop.evening.row_values import check_of
-from teamrehab.desktop.evening.safety_questions import meaning_words, question_words
 from teamrehab.desktop.evening.typed import (
     MAIN,
     QUESTIONS,

@@ -158,7 +158,9 @@ class SafetyQuestions(QFrame):
         for button in (self.keep, yes, no):
             button.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the keys stay with the questions
             line.addWidget(button)
-        line.addWidget(text(_("Backspace: the question before. Esc: the row."), Type.SMALL))
+        line.addWidget(
+            text(_("Backspace: the question before. Esc: what was typed."), Type.SMALL)
+        )
         line.addStretch(1)
         return line
 
