@@ -56,15 +56,19 @@ class Drafts(QObject):
         if not self._session.is_open:
             return
         for where, draft in self._current():
-            text = "" if draft is None else draft_text(draft)
-            if draft is None:
-                self.known.pop(where, None)
-            else:
-                self.known[where] = draft
-            if text != self._written.get(where, ""):
-                self._written[where] = text
-                write = partial(_write, self._work, _name(where), text)
-                self._session.ask(write, _nothing, self._not_kept)
+            self.put(where, draft)
+
+    def put(self, where: Where, draft: Draft | None) -> None:
+        """Keep the draft of a row, on screen or not, if it changed; None drops it."""
+        text = "" if draft is None else draft_text(draft)
+        if draft is None:
+            self.known.pop(where, None)
+        else:
+            self.known[where] = draft
+        if text != self._written.get(where, "") and self._session.is_open:
+            self._written[where] = text
+            write = partial(_write, self._work, _name(where), text)
+            self._session.ask(write, _nothing, self._not_kept)
 
     def other_days(self, day: date) -> tuple[date, ...]:
         """Return the other evenings of which something is typed and not saved."""

@@ -5,15 +5,19 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Qt, Signal
+from shiboken6 import isValid
 
+from teamrehab.desktop.evening.drafts import Where
 from teamrehab.desktop.evening.evening_work import EveningWork
 from teamrehab.desktop.evening.move_part import MovePart, name_words
 from teamrehab.desktop.evening.row import EveningRow
+from teamrehab.desktop.evening.row_list import RowList
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
 from teamrehab.domain.history import History, Standing
 from teamrehab.language import _
 from teamrehab.reports.evening import EveningLine
+from teamrehab.reports.wording import day_words
 from teamrehab.tasks.evening import stays_words
 from teamrehab.tasks.row_checks import MOVABLE
 
@@ -26,20 +30,22 @@ class Moving(QObject):
 
     told = Signal(str)
 
-    def __init__(self, session: Session, work: EveningWork, parent: QObject) -> None:
+    def __init__(
+        self, session: Session, work: EveningWork, rows: RowList, parent: QObject
+    ) -> None:
         super().__init__(parent)
-        self._session, self._work = session, work
+        self._session, self._work, self._list = session, work, rows
         self._row: EveningRow | None = None
         self.part: MovePart | None = None
 
-    def ask(self, row: EveningRow, rows: Sequence[EveningRow]) -> None:
+    def ask(self, row: EveningRow) -> None:
         """Ask in a saved row whom its entry belongs to."""
         self._leave()
         entry = row.entry
         if entry.noted is None or entry.is_typed:
             row.say(_("Only a saved entry can be moved; Esc empties a row that is not saved."))
             return
-        others = [other.entry.tonight.line for other in rows if other is not row]
+        others = [other.entry.tonight.line for other in self._list.rows if other is not row]
         self._row, self.part = row, MovePart(entry.tonight.line, others)
         self.part.chosen.connect(self._move)
         self.part.given_up.connect(self._give_up)
@@ -55,18 +61,28 @@ class Moving(QObject):
         ids = [fact.fact_id for fact in moving]
         work = partial(_moved, self._work, ids, to.history)
         stays = stays_words(moving, row.entry.tonight.line.history)
-        told = partial(self._moved, row, name_words(to), stays)
+        told = partial(self._moved, row.where, name_words(to), stays)
+        failed = partial(self._not_moved, row.where, row.entry.tonight.line.surname)
         said = _("moving an entry to {name}").format(name=name_words(to))
-        self._session.write(work, row.case_id, told, partial(self._not_moved, row), said)
+        self._session.write(work, row.case_id, told, failed, said)
 
-    def _moved(self, row: EveningRow, name: str, stays: str, _receipt: object) -> None:
-        row.say(stays)
-        self.told.emit(_("Moved to {name}.").format(name=name))
+    def _moved(self, where: Where, name: str, stays: str, _receipt: object) -> None:
+        row = self._list.row_at(where)
+        if row is not None:
+            row.say(stays)
+        moved = _("Moved to {name}.").format(name=name)
+        self.told.emit(moved if row is not None or not stays else f"{moved} {stays}")
 
-    def _not_moved(self, row: EveningRow, error: Exception) -> None:
+    def _not_moved(self, where: Where, surname: str, error: Exception) -> None:
         if not is_known(error):
             self._session.failed.emit(error)
-        row.say(str(error) if is_known(error) else _("Nothing was moved. Try again."))
+        why = str(error) if is_known(error) else _("Nothing was moved. Try again.")
+        row = self._list.row_at(where)
+        if row is not None:
+            row.say(why)
+        else:
+            words = _("The entry of {name} of {day} was not moved: {why}")
+            self.told.emit(words.format(name=surname, day=day_words(where[0]), why=why))
 
     def _give_up(self) -> None:
         row = self._row
@@ -75,12 +91,10 @@ class Moving(QObject):
             row.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _leave(self) -> None:
-        part, self.part = self.part, None
-        if part is not None and self._row is not None:
-            self._row.column.removeWidget(part)
+        part, self.part, self._row = self.part, None, None
+        if part is not None and isValid(part):  # else it went with its row
             part.hide()
             part.deleteLater()
-        self._row = None
 
 
 def saved_together(row: EveningRow) -> tuple[Standing[Any], ...]:

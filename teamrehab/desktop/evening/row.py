@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
@@ -83,6 +84,11 @@ class EveningRow(QFrame):
     def case_id(self) -> str:
         """Return whose row it is."""
         return self.entry.tonight.line.case_id
+
+    @property
+    def where(self) -> tuple[date, str]:
+        """Return the evening and the case it is of."""
+        return self.entry.tonight.on, self.case_id
 
     def id_of(self, name: str) -> str:
         """Return the id of one thing of this row, the same until the row is saved."""

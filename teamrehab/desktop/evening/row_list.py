@@ -1,6 +1,7 @@
 """The rows of an evening below each other, one of them with the keys."""
 
 from collections.abc import Callable, Sequence
+from datetime import date
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
@@ -65,9 +66,9 @@ class RowList(QScrollArea):
         for row in list(self.rows):
             self._remove(row)
 
-    def row_of(self, case_id: str) -> EveningRow | None:
-        """Return the row of a case, None where it has none."""
-        return next((row for row in self.rows if row.case_id == case_id), None)
+    def row_at(self, where: tuple[date, str]) -> EveningRow | None:
+        """Return the row of an evening and a case, None where it is not shown."""
+        return next((row for row in self.rows if row.where == where), None)
 
     def begin(self) -> None:
         """Put the cursor into the first row that is not entered, else into the first."""

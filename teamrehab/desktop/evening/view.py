@@ -1,9 +1,7 @@
 """After training: an evening typed row by row, each row on the disk before its tick."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from datetime import date, datetime, timedelta
-from functools import partial
-from typing import TYPE_CHECKING, Any
+from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
@@ -13,7 +11,6 @@ from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, text
 from teamrehab.desktop.athlete.desk import Desk
-from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.desktop.evening.desks import dated, desk_on
 from teamrehab.desktop.evening.drafts import Drafts, Where, is_saved
 from teamrehab.desktop.evening.evening_header import EveningHeader
@@ -23,20 +20,15 @@ from teamrehab.desktop.evening.moving import Moving
 from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.row_head import headings
 from teamrehab.desktop.evening.row_list import RowList
+from teamrehab.desktop.evening.saving import Saving
 from teamrehab.desktop.evening.typed import Draft, Tonight
 from teamrehab.desktop.session import Session
-from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.history import History
 from teamrehab.domain.protocol import followed
 from teamrehab.language import _
 from teamrehab.protocols import load_protocols
 from teamrehab.reports.evening import EveningLine
 from teamrehab.reports.wording import day_words, hour_words
 from teamrehab.tasks.board import Board
-from teamrehab.tasks.evening import SavedTwiceError
-
-if TYPE_CHECKING:
-    from teamrehab.records import Casebook, Receipt
 
 _A_DAY = timedelta(days=1)
 
@@ -68,7 +60,8 @@ class EveningView(QWidget):
         self.hint.setTextFormat(Qt.TextFormat.RichText)
         self.list = RowList(self._desk)
         self.drafts = Drafts(session, work, self._current, self)
-        self.moving = Moving(session, work, self)
+        self.saving = Saving(session, work, self.list, self.drafts)
+        self.moving = Moving(session, work, self.list, self)
         self._lay_out()
         self._connect()
 
@@ -147,53 +140,17 @@ class EveningView(QWidget):
 
     def _save(self, row: EveningRow) -> None:
         """Save a row and go on; it ticks when the casebook has acknowledged it."""
-        try:
-            values = row.values()
-        except TypedError as trouble:
-            row.say(str(trouble.found[0]))
+        if not self.saving.save(row):
             return
-        entry = row.entry
-        replaces = (entry.replaces,) if entry.replaces else None
-        row.saving()
-        self._session.write(
-            partial(
-                _saved, self._work, entry.tonight.line.history, values, replaces, row.twice
-            ),
-            row.case_id,
-            partial(self._kept, row),
-            partial(self._refused, row),
-            said=_("the evening of {name}").format(name=entry.tonight.line.surname),
-        )
         if not self.list.go_on(row):
             self.list.go_to(row)
             self.told.emit(_("The last row is entered. Ctrl+Enter closes the evening."))
         self._refresh()
 
-    def _kept(self, row: EveningRow, _receipt: object) -> None:
-        row.was_kept(hour_words(self._local()))
-        self.drafts.keep()
-        self._refresh()
-
-    def _refused(self, row: EveningRow, error: Exception) -> None:
-        if not is_known(error):
-            self._session.failed.emit(error)
-        known = str(error) if is_known(error) else _("Nothing was saved. Try again.")
-        if isinstance(error, SavedTwiceError):
-            row.twice = True
-            known = _("{why} Enter again notes a second session.").format(why=known)
-        row.was_refused(known)
-        self.drafts.keep()
-        name = row.entry.tonight.line.surname
-        self.told.emit(_("The row of {name} was not saved.").format(name=name))
-        self._refresh()
-
-    def _local(self) -> datetime:
-        return self._session.about.clock.local()
-
     def _current(self) -> Iterator[tuple[Where, Draft | None]]:
         for row in self.rows:
             if not row.entry.saving:
-                yield (row.entry.tonight.on, row.case_id), row.draft
+                yield row.where, row.draft
 
     def _type_again(self) -> None:
         self._type_again_in(self.rows)
@@ -201,7 +158,9 @@ class EveningView(QWidget):
     def _type_again_in(self, rows: Sequence[EveningRow]) -> None:
         """Type again what was kept of these rows and is not in the casebook."""
         for row in rows:
-            draft = self.drafts.known.get((self._day, row.case_id))
+            if self.saving.show_sent(row):
+                continue
+            draft = self.drafts.known.get(row.where)
             history = row.entry.tonight.line.history
             if draft and not row.entry.is_typed and not is_saved(draft, history):
                 row.retype(draft)
@@ -223,7 +182,7 @@ class EveningView(QWidget):
 
     def _move(self) -> None:
         if self.list.active is not None:
-            self.moving.ask(self.list.active, self.rows)
+            self.moving.ask(self.list.active)
 
     def _open_athlete(self) -> None:
         if self.list.active is not None:
@@ -252,6 +211,8 @@ class EveningView(QWidget):
         self.drafts.restored.connect(self._type_again)
         self.drafts.troubled.connect(self.told)
         self.moving.told.connect(self.told)
+        self.saving.told.connect(self.told)
+        self.saving.answered.connect(self._refresh)
         self.header.earlier_asked.connect(self._earlier)
         self.header.later_asked.connect(self._later)
         self.header.closing_asked.connect(self._close)
@@ -281,14 +242,3 @@ class EveningView(QWidget):
             (control, Qt.Key.Key_Return): self._close,
             (control, Qt.Key.Key_Enter): self._close,
         }
-
-
-def _saved(
-    work: EveningWork,
-    history: History,
-    values: tuple[Any, ...],
-    replaces: Sequence[str] | None,
-    twice: bool,  # noqa: FBT001  asked of a person, see EveningWork
-    casebook: "Casebook",
-) -> "Receipt":
-    return work.save(casebook, history, values, replaces, twice)

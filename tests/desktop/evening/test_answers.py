@@ -1,0 +1,129 @@
+"""An answer of the casebook that comes late finds its row, whatever is shown by then."""
+
+import threading
+from datetime import timedelta
+
+import pytest
+from PySide6.QtCore import Qt
+
+from teamrehab.domain.measures import SessionEntry, Symptom
+from teamrehab.records import NotSavedError
+from teamrehab.tasks.evening import move_row, save_row
+from tests.desktop.evening.conftest import EVENING
+
+ALT, CONTROL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
+BEFORE = EVENING - timedelta(days=1)
+
+
+class Blocked:
+    """A casebook that answers when it is let, and refuses if it is told to."""
+
+    def __init__(self, *, refuses=False):
+        self.gate, self.refuses = threading.Event(), refuses
+
+    def save(self, book, history, values, replaces, twice):
+        self._wait(book)
+        return save_row(book, history, values, replaces=replaces, again=twice)
+
+    def move(self, book, fact_ids, to):
+        self._wait(book)
+        return move_row(book, fact_ids, to)
+
+    def _wait(self, book):
+        assert self.gate.wait(20)
+        if self.refuses:
+            raise NotSavedError(book.folder)
+
+
+def go(tonight, key):
+    """Press an arrow with Alt where the cursor is."""
+    tonight.qtbot.keyClick(tonight.view.window().focusWidget(), key, ALT)
+
+
+@pytest.mark.parametrize("comes_back", [False, True])
+def test_a_row_left_at_once_for_another_evening_is_saved_and_ticks(evening, comes_back):
+    disk = Blocked()
+    tonight = evening(save=disk.save)
+    news: list[str] = []
+    tonight.session.noted.connect(news.append)
+    tonight.type("y14\n")
+    go(tonight, Qt.Key.Key_Left)
+    assert tonight.view.day == BEFORE
+    if comes_back:
+        go(tonight, Qt.Key.Key_Right)
+        assert tonight.row("Abara").head.status.text() == "being saved"
+        assert tonight.row("Abara").entry.typed.effort == 4
+    disk.gate.set()
+    tonight.qtbot.waitUntil(lambda: news == ["c1"])
+    tonight.settle()
+    tonight.view.show_day(EVENING)
+    assert tonight.row("Abara").head.status.text() == "saved 19:00"
+    assert not tonight.view.has_unsaved
+    assert tonight.view.drafts.known == {}
+    assert [s.on for s in tonight.facts(SessionEntry)] == [EVENING]
+
+
+def test_a_refusal_is_told_on_another_evening_and_the_row_is_typed_again(evening):
+    disk = Blocked(refuses=True)
+    tonight = evening(save=disk.save)
+    told: list[str] = []
+    tonight.view.told.connect(told.append)
+    tonight.type("y14\n")
+    go(tonight, Qt.Key.Key_Left)
+    disk.gate.set()
+    tonight.qtbot.waitUntil(lambda: bool(told))
+    assert told[-1].startswith("The row of Abara of Sun 25 Oct was not saved")
+    assert tonight.view.header.remark.text().endswith("Typed and not saved: Sun 25 Oct.")
+    go(tonight, Qt.Key.Key_Right)
+    typed = tonight.row("Abara").entry.typed
+    assert (typed.symptom, typed.effort) == (1, 4)
+    assert tonight.facts(SessionEntry) == []
+
+
+def test_a_row_refused_while_the_page_was_left_is_typed_again_after_a_restart(evening):
+    disk = Blocked(refuses=True)
+    tonight = evening(save=disk.save)
+    tonight.type("y14\n")
+    tonight.view.hide()
+    disk.gate.set()
+    tonight.reopen()
+    tonight.qtbot.waitUntil(lambda: tonight.row("Abara").entry.is_typed)
+    assert tonight.row("Abara").entry.typed.felt == Symptom(1)
+
+
+@pytest.mark.parametrize("refuses", [False, True])
+def test_a_move_left_at_once_for_another_evening_is_told(evening, refuses):
+    disk = Blocked(refuses=refuses)
+    tonight = evening(move=disk.move)
+    told: list[str] = []
+    tonight.view.told.connect(told.append)
+    tonight.type("y25\n")
+    tonight.settle()
+    tonight.type("^")
+    tonight.qtbot.keyClick(tonight.row("Abara"), Qt.Key.Key_M, CONTROL)
+    tonight.qtbot.keyClicks(tonight.view.moving.part.name, "castell")
+    tonight.qtbot.keyClick(tonight.view.moving.part.name, Qt.Key.Key_Return)
+    tonight.view.show_day(BEFORE)
+    disk.gate.set()
+    tonight.qtbot.waitUntil(lambda: bool(told))
+    owner = "a1" if refuses else "a4"
+    assert [s.athlete_id for s in tonight.facts(SessionEntry)] == [owner]
+    assert told[-1].startswith(
+        "The entry of Abara of Sun 25 Oct was not moved" if refuses else "Moved to 4 Castell"
+    )
+
+
+def test_a_move_that_is_asked_about_is_given_up_with_its_evening(evening):
+    tonight = evening()
+    tonight.type("y25\n")
+    tonight.settle()
+    tonight.type("^")
+    tonight.qtbot.keyClick(tonight.row("Abara"), Qt.Key.Key_M, CONTROL)
+    tonight.view.show_day(BEFORE)
+    tonight.view.show_day(EVENING)
+    tonight.settle()
+    tonight.qtbot.wait(1)
+    tonight.view.list.go_to(tonight.row("Abara"))
+    tonight.qtbot.keyClick(tonight.row("Abara"), Qt.Key.Key_M, CONTROL)
+    tonight.qtbot.keyClick(tonight.view.moving.part.name, Qt.Key.Key_Escape)
+    assert [s.athlete_id for s in tonight.facts(SessionEntry)] == ["a1"]
