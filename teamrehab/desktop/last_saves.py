@@ -32,20 +32,19 @@ class LastSaves(QObject):
         super().__init__(parent)
         self._saves: list[Saved] = []
 
-    @property
-    def newest(self) -> Saved | None:
-        """Return the save that would be taken back next."""
-        return self._saves[-1] if self._saves else None
-
     def add(self, receipt: "Receipt", case_id: str, words: str) -> None:
         """Remember a save."""
-        saved = Saved(receipt, case_id, words or _("the last entry"))
-        self._saves = [*self._saves, saved][-_AS_MANY:]
-        self._tell()
+        self.put_back(Saved(receipt, case_id, words or _("the last entry")))
 
-    def forget(self, saved: Saved) -> None:
-        """Forget a save that was taken back, or that cannot be."""
-        self._saves = [one for one in self._saves if one is not saved]
+    def take(self) -> Saved | None:
+        """Return the newest save and forget it, so that no second key press takes it again."""
+        saved = self._saves.pop() if self._saves else None
+        self._tell()
+        return saved
+
+    def put_back(self, saved: Saved) -> None:
+        """Remember as the newest one a save that the disk kept from being taken back."""
+        self._saves = [*self._saves, saved][-_AS_MANY:]
         self._tell()
 
     def _tell(self) -> None:

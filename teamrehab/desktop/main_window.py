@@ -22,6 +22,7 @@ from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.logbook import Event, write, write_error
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice, is_known, tell
+from teamrehab.desktop.undo_key import UndoKey
 from teamrehab.desktop.window_frame import lay_out
 from teamrehab.domain.days import Clock
 from teamrehab.language import _
@@ -51,6 +52,7 @@ class MainWindow(QMainWindow):
         menus.choose_in(self, self._preferences.scheme)
         appearance.choose(self._preferences.scheme)
         self.entrance.entering.connect(self.enter)
+        UndoKey(self)
         FirstPaint(self).painted.connect(self._prepare)
         self._show_start()
 
@@ -109,10 +111,17 @@ class MainWindow(QMainWindow):
         if self.session is not None:
             self.session.undo(self._undone)
 
-    def _undone(self, words: str) -> None:
-        self.statusBar().showMessage(
-            _("Taken back, as a correcting entry: {what}").format(what=words)
-        )
+    def _undone(self, told: tuple[str, str]) -> None:
+        if self.session is None or not self.session.is_open:
+            return
+        from teamrehab.reports.wording import hour_words
+
+        what, stays = told
+        hour = hour_words(self.session.about.clock.local())
+        words = _("Taken back at {hour}: {what}, as a correcting entry.")
+        self.statusBar().showMessage(words.format(hour=hour, what=what))
+        if stays:
+            self.notice.say(stays)
 
     # --- opening
 

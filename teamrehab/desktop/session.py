@@ -52,6 +52,7 @@ class Session(QObject):
         self._about: About | None = None
         self._closing = False
         self.last_saves = LastSaves(self)
+        self._cancelled: set[str] = set()  # for the casebook's thread only
         self._worker = Workers(1, "casebook", self)
         self._worker.ask(lambda: self._unlock(unlock), self._opened, self._not_opened)
 
@@ -108,31 +109,39 @@ class Session(QObject):
         self.ask(function, told, failed)
 
     def undo(
-        self, then: Callable[[str], None], failed: Callable[[Exception], None] | None = None
+        self,
+        then: Callable[[tuple[str, str]], None],
+        failed: Callable[[Exception], None] | None = None,
     ) -> None:
-        """Take the newest save back by a correcting entry; ``then`` gets its words.
+        """Take the newest save back by a correcting entry.
 
-        One that cannot be taken back is forgotten, unless the disk refused.
+        ``then`` gets its words, and those about what stays ("" where nothing does). A save
+        that cannot be taken back is forgotten, unless the disk refused.
         """
         from teamrehab.records import NotSavedError
-        from teamrehab.tasks.undoing import undo
+        from teamrehab.tasks.undoing import stays_words, undo
 
-        saved = self.last_saves.newest
+        saved = self.last_saves.take()
         if saved is None:
             return
 
-        def told(_receipt: object) -> None:
-            self.last_saves.forget(saved)
+        def work(book: "Casebook") -> str:
+            stays = stays_words(book, saved.receipt)
+            back = undo(book, saved.receipt, self._cancelled)
+            self._cancelled |= {*saved.receipt.fact_ids, *back.fact_ids}
+            return stays
+
+        def told(stays: str) -> None:
             self.noted.emit(saved.case_id)
             self.board_changed.emit()
-            deliver(then, saved.words)  # last: what it says replaces "Saved"
+            deliver(then, (saved.words, stays))  # last: what it says replaces "Saved"
 
         def refused(error: Exception) -> None:
-            if not isinstance(error, NotSavedError):
-                self.last_saves.forget(saved)
+            if isinstance(error, NotSavedError):
+                self.last_saves.put_back(saved)
             (failed or self.failed.emit)(error)
 
-        self.ask(lambda book: undo(book, saved.receipt), told, refused)
+        self.ask(work, told, refused)
 
     def close(self) -> None:
         """Finish what was asked, close the casebook (verified backup), say ``closed``."""

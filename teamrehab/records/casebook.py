@@ -1,6 +1,6 @@
 """The open casebook: what the rest of the program notes and asks."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
 from functools import partial
@@ -82,8 +82,7 @@ class Casebook:
             NotSavedError, UnwritableTextError: nothing was written.
             ValueError: ids that do not fit the values, which is our mistake.
         """
-        entries = entries_of(self.clock, values, why, fact_ids)
-        again = fact_ids is not None
+        entries, again = entries_of(self.clock, values, why, fact_ids), fact_ids is not None
         receipt = self._saving.save(
             self.clock,
             tuple(entry.id for entry in entries),
@@ -109,10 +108,11 @@ class Casebook:
             lambda connection, pen: withdrawn(connection, pen, entries),
         )
 
-    def undo(self, *fact_ids: str, why: str) -> Receipt:
+    def undo(self, *fact_ids: str, why: str, cancelled: Collection[str] = ()) -> Receipt:
         """Take facts of one save back by a correcting step: what stood before stands again.
 
-        A fact that replaced nothing is marked as entered in error.
+        A fact that replaced nothing is marked as entered in error. ``cancelled`` are the facts
+        of later saves that were taken back and of the steps that did so: they do not count.
 
         Raises:
             ReplacedMeanwhileError: one of them no longer stands.
@@ -121,11 +121,9 @@ class Casebook:
         """
         new_id = partial(new_fact_id, self.clock)
         with self._looking() as connection:  # nobody else writes until the save below
-            entries = undoing.taking_back(connection, fact_ids, why, new_id)
+            entries = undoing.taking_back(connection, fact_ids, why, new_id, cancelled)
         ids = tuple(entry.id for entry in entries)
-        receipt = self._saving.save(
-            self.clock, ids, lambda _c, pen: list(map(pen.fact, entries))
-        )
+        receipt = self._saving.save(self.clock, ids, lambda _, pen: [*map(pen.fact, entries)])
         self._know_people(self.clock)
         return receipt
 

@@ -65,16 +65,23 @@ def value_of(connection: Connection, fact_id: str) -> Any:
 
 
 def taking_back(
-    connection: Connection, fact_ids: Sequence[str], why: str, new_id: Callable[[], str]
+    connection: Connection,
+    fact_ids: Sequence[str],
+    why: str,
+    new_id: Callable[[], str],
+    cancelled: Collection[str] = (),
 ) -> list[Entry]:
     """Return what is to be written so that things stand as if these facts never had.
+
+    ``cancelled`` are facts taken back before and those that took them back: what hangs on
+    these facts of them counts as if it had never been, else no second step back could be made.
 
     Raises:
         ReplacedMeanwhileError: one of them no longer stands, or a withdrawal is not the only
             one of that entry.
         NotUndoneError: one of them settled two versions, or what would stand is erased.
     """
-    saved = _saved(connection, fact_ids)
+    saved = _saved(connection, _with_cancelled(connection, fact_ids, cancelled))
     again = {tip.id: list(_again(connection, saved, tip)) for tip in saved.tips}
     slots = {seen.slot for seen in (*saved.own.values(), *saved.before.values())}
     heads = [seen for seen in heads_of(connection, slots) if seen.id not in saved.own]
@@ -91,6 +98,19 @@ def taking_back(
     beside = [(head.slot, head.id) for head in heads] + [(e.slot, e.id) for e in entries]
     marked = [tip for tip in saved.tips if not again[tip.id]]
     return entries + [_mark(tip, new_id(), why, beside) for tip in marked]
+
+
+def _with_cancelled(
+    connection: Connection, fact_ids: Sequence[str], cancelled: Collection[str]
+) -> list[str]:
+    """Return the facts and, of the cancelled ones, those that replaced them in turn."""
+    found, newest = list(fact_ids), list(fact_ids)
+    while newest and cancelled:
+        pairs = _pairs(connection, _CHILDREN, newest).values()
+        after = dict.fromkeys(one for children in pairs for one in children)
+        newest = [one for one in after if one in cancelled and one not in found]
+        found += newest
+    return found
 
 
 def _saved(connection: Connection, fact_ids: Sequence[str]) -> Saved:

@@ -1,5 +1,6 @@
 """The last save is taken back, as a correcting entry; what protects an athlete stays."""
 
+from collections.abc import Collection
 from typing import Any
 
 from teamrehab.domain.injuries import Case, RedFlag
@@ -9,10 +10,12 @@ from teamrehab.records import Casebook, Receipt
 from teamrehab.tasks.refusals import RefusedError
 
 
-def undo(casebook: Casebook, receipt: Receipt) -> Receipt:
+def undo(casebook: Casebook, receipt: Receipt, cancelled: Collection[str] = ()) -> Receipt:
     """Take one save back: what stood before it stands again, nothing is deleted.
 
-    A red flag that was raised in it stays, and so does the case it is about.
+    A red flag that was raised in it stays (``stays_words``), and so does the case it is about.
+
+    ``cancelled`` are the facts of later saves taken back before, and of those steps.
 
     Raises:
         RefusedError: it raised a red flag and nothing else, began a case with an open red
@@ -29,7 +32,17 @@ def undo(casebook: Casebook, receipt: Receipt) -> Receipt:
         raise RefusedError(
             _("A red flag is never taken back: a named doctor closes it. Close it first.")
         )
-    return casebook.undo(*left, why=_("taken back at once"))
+    return casebook.undo(*left, why=_("taken back at once"), cancelled=cancelled)
+
+
+def stays_words(casebook: Casebook, receipt: Receipt) -> str:
+    """Return what of a save is not taken back with it, to be told; "" where nothing stays."""
+    if not any(map(_raises_flag, casebook.values_of(*receipt.fact_ids))):
+        return ""
+    return _(
+        "The red flag of this save stays open: it is never taken back, a named doctor closes"
+        " it. Everything else of the save was taken back."
+    )
 
 
 def _raises_flag(value: Any) -> bool:

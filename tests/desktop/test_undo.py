@@ -3,11 +3,14 @@
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QAction, QKeyEvent
+from PySide6.QtWidgets import QApplication, QLabel, QPlainTextEdit, QSpinBox
 
 from teamrehab.domain.athletes import Athlete
-from tests.builders import athlete
+from teamrehab.domain.injuries import RedFlag, Urgency
+from tests.builders import ONSET, athlete, case
+from tests.records.test_faults import fail_once_at_commit
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 
@@ -42,7 +45,8 @@ def test_the_last_save_is_taken_back_and_then_the_one_before(qtbot, unlocked):
 
     undo(qtbot, unlocked)
     qtbot.waitUntil(lambda: "Menon" not in numbers(unlocked))
-    assert "Menon" in unlocked.statusBar().currentMessage()
+    said = "Taken back at 20:00: Menon, as a correcting entry."
+    qtbot.waitUntil(lambda: unlocked.statusBar().currentMessage() == said)
     assert numbers(unlocked)["Okafor"] == 77
 
     undo(qtbot, unlocked)
@@ -68,3 +72,76 @@ def test_what_was_saved_in_one_sitting_is_not_offered_in_the_next(qtbot, window)
     window.do("lock")
     qtbot.waitUntil(lambda: window.session is None)
     assert not undo_action(window).isEnabled()
+
+
+def test_two_quick_presses_take_two_saves_back_and_none_twice(qtbot, unlocked):
+    for number in (76, 77):
+        save(unlocked, replace(athlete(), number=number), f"number {number}")
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 77)
+    undo(qtbot, unlocked)
+    undo(qtbot, unlocked)
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 8)
+    assert not unlocked.notice.isVisible()
+
+
+def test_a_save_the_disk_kept_from_being_taken_back_is_offered_again(qtbot, unlocked):
+    save(unlocked, replace(athlete(), number=77), "number")
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 77)
+    unlocked.session.ask(
+        lambda book: fail_once_at_commit(book, after=False), lambda _done: None
+    )
+    undo(qtbot, unlocked)
+    qtbot.waitUntil(unlocked.notice.isVisible)
+    undo(qtbot, unlocked)
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 8)
+
+
+def test_it_is_said_that_the_red_flag_of_a_save_stays(qtbot, unlocked):
+    flag = RedFlag(
+        flag_id="r1",
+        case_id="c1",
+        athlete_id="a1",
+        on=ONSET,
+        what="night pain",
+        urgency=Urgency.SAME_DAY,
+    )
+    unlocked.session.write(lambda book: book.note(case()), "c1")
+    unlocked.session.write(lambda book: book.note(replace(athlete(), number=77), flag), "c1")
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 77)
+    undo(qtbot, unlocked)
+    qtbot.waitUntil(unlocked.notice.isVisible)
+    said = " ".join(label.text() for label in unlocked.notice.findChildren(QLabel))
+    assert "named doctor closes" in said
+    assert "night pain" not in said
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 8)
+
+
+def test_a_text_field_keeps_ctrl_z_until_it_has_nothing_of_its_own_to_undo(qtbot, unlocked):
+    save(unlocked, replace(athlete(), number=77), "number")
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 77)
+    unlocked.activateWindow()
+    field = unlocked.workplace.squad.search
+    field.setFocus()
+    qtbot.waitUntil(field.hasFocus)
+    qtbot.keyClicks(field, "Sil")
+    qtbot.keyClick(field, Qt.Key.Key_Z, CTRL)
+    assert (field.text(), undo_action(unlocked).isEnabled()) == ("", True)
+    qtbot.keyClick(field, Qt.Key.Key_Z, CTRL)
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 8)
+
+
+def test_a_number_field_and_a_note_keep_ctrl_z_in_the_same_way(qtbot, unlocked):
+    for field in (QSpinBox(unlocked), QPlainTextEdit(unlocked)):
+        field.show()
+        field.setFocus()
+        qtbot.waitUntil(field.hasFocus)
+        assert not keeps_undo(field)
+        qtbot.keyClicks(field, "7")
+        assert keeps_undo(field)
+
+
+def keeps_undo(field):
+    event = QKeyEvent(QEvent.Type.ShortcutOverride, Qt.Key.Key_Z, CTRL)
+    event.ignore()
+    QApplication.sendEvent(field, event)
+    return event.isAccepted()

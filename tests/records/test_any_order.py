@@ -12,13 +12,14 @@ from typing import Any
 import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
+from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 from typing_extensions import override
 
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import SessionEntry, SessionKind
 from teamrehab.records import NotUndoneError, ReplacedMeanwhileError
+from teamrehab.records.marks import EnteredInError
 from tests.builders import athlete, case, day
 from tests.records.books import OtherLaptop, new_book
 from tests.records.test_drafts import crashed
@@ -28,6 +29,11 @@ WHO = st.sampled_from([("c1", "a1"), ("c2", "a2")])
 NUMBER = st.integers(0, 1)
 PLACE = st.sampled_from(["evening/c1", "evening/c2", "team session"])
 ANY = st.integers(0, 99)
+
+
+def some(kind):
+    """Return a condition: a value of this kind stands."""
+    return precondition(lambda self: self.pick(kind, 0) is not None)
 
 
 def remark(who, number, words):
@@ -75,6 +81,7 @@ class Head:
     value: Any
     replaced: "list[Head]"
     seen: "list[Head]" = field(default_factory=list)
+    stands_for: "Head | None" = None
     fact_id: str = ""
 
 
@@ -89,17 +96,27 @@ class AnyOrder(RuleBasedStateMachine):
         self.colleague = OtherLaptop(self.book)
         self.heads: list[Head] = []
         self.saves: list[list[Head]] = []
+        self.sitting: list[list[Head]] = []
+        self.cancelled: set[str] = set()
         self.drafts: dict[str, str] = {}
+        self.changed = 0
 
     # --- the model
 
-    def put(self, receipt, *made):
+    def put(self, receipt, *made, back=False):
         """Let these heads stand in place of what they replaced."""
         gone = [old for head in made for old in head.replaced]
         self.heads = [head for head in self.heads if head not in gone] + list(made)
-        for head, fact_id in zip(made, receipt.fact_ids, strict=True):
+        left = list(made)
+        for fact_id, said in zip(
+            receipt.fact_ids, self.book.values_of(*receipt.fact_ids), strict=True
+        ):
+            head = next(head for head in left if _says(head, said))
             head.fact_id = fact_id
+            left.remove(head)
         self.saves.append(list(made))
+        self.changed += 1
+        self.sitting += [] if back else [list(made)]
 
     def at(self, place):
         return [head for head in self.heads if head.place == place]
@@ -129,30 +146,31 @@ class AnyOrder(RuleBasedStateMachine):
         receipt = self.book.note(*values)
         self.put(receipt, *(Head(about(v), v, self.at(about(v))) for v in values))
 
+    @some(AvailabilityStated)
     @rule(which=ANY, number=NUMBER)
     def correct_the_day(self, which, number):
         old = self.pick(AvailabilityStated, which)
-        if old is not None:
-            value = replace(old.value, on=day(number))
-            receipt = self.book.note(value, replaces=[old.fact_id], why="another day")
-            self.put(receipt, Head(about(value), value, [old]))
+        self._correct(old, replace(old.value, on=day(number)))
 
+    @some(SessionEntry)
     @rule(which=ANY, who=WHO)
     def move(self, which, who):
         old = self.pick(SessionEntry, which)
-        if old is not None:
-            value = replace(old.value, case_id=who[0], athlete_id=who[1])
-            receipt = self.book.note(value, replaces=[old.fact_id], why="wrong athlete")
-            self.put(receipt, Head(about(value), value, [old]))
+        self._correct(old, replace(old.value, case_id=who[0], athlete_id=who[1]))
 
-    @rule(which=ANY, kind=st.sampled_from(KINDS))
-    def withdraw(self, which, kind):
-        old = self.pick(kind, which)
-        if old is not None:
-            receipt = self.book.withdraw(old.fact_id, why="entered in error")
-            beside = [head for head in self.at(old.place) if head is not old]
-            self.put(receipt, Head(old.place, None, [old], beside))
+    def _correct(self, old, value):
+        receipt = self.book.note(value, replaces=[old.fact_id], why="seen to be wrong")
+        self.put(receipt, Head(about(value), value, [old]))
 
+    @some(KINDS)
+    @rule(which=ANY)
+    def withdraw(self, which):
+        old = self.pick(KINDS, which)
+        receipt = self.book.withdraw(old.fact_id, why="entered in error")
+        beside = [head for head in self.at(old.place) if head is not old]
+        self.put(receipt, Head(old.place, None, [old], beside))
+
+    @some(Remark)
     @rule(number=NUMBER, words=NUMBER)
     def take_in_what_a_colleague_wrote(self, number, words):
         value = remark(("c1", "a1"), number, words)
@@ -160,11 +178,10 @@ class AnyOrder(RuleBasedStateMachine):
         self.book.take_in([fact])
         self.heads.append(Head(about(value), value, [], fact_id=fact.header.id))
 
-    @rule(back=st.integers(1, 3))
+    @precondition(lambda self: self.saves)
+    @rule(back=st.integers(0, 2))
     def undo(self, back):
-        if len(self.saves) < back:
-            return
-        save = self.saves[-back]
+        save = self.saves[-min(back + 1, len(self.saves))]
         ids = [head.fact_id for head in save]
         if not all(head in self.heads for head in save):
             with pytest.raises(ReplacedMeanwhileError):
@@ -173,16 +190,41 @@ class AnyOrder(RuleBasedStateMachine):
             with pytest.raises(NotUndoneError):
                 self.book.undo(*ids, why="hasty")
         else:
-            self.put(self.book.undo(*ids, why="taken back"), *self._again(save))
+            self.put(
+                self.book.undo(*ids, why="taken back"), *self._again(save, save), back=True
+            )
 
-    def _again(self, save):
+    @precondition(lambda self: self.sitting)
+    @rule()
+    def press_undo(self):
+        """Take the newest save of the sitting back as the window does, time and again."""
+        save = self.sitting.pop()
+        ids, now = [head.fact_id for head in save], [self._now(head) for head in save]
+        if None in now:
+            with pytest.raises(ReplacedMeanwhileError):
+                self.book.undo(*ids, why="", cancelled=self.cancelled)
+        elif any(_settled(head) for head in save):
+            with pytest.raises(NotUndoneError):
+                self.book.undo(*ids, why="", cancelled=self.cancelled)
+        else:
+            receipt = self.book.undo(*ids, why="", cancelled=self.cancelled)
+            self.cancelled |= {*ids, *receipt.fact_ids}
+            self.put(receipt, *self._again(save, now, pressed=True), back=True)
+
+    def _now(self, head):
+        """Return what stands of a head or, after a step back, for it; None if nothing does."""
+        return next((h for h in self.heads if h is head or _origin(h) is head), None)
+
+    def _again(self, save, now, *, pressed=False):
         """Return what stands after an undo: values restored first, then marks."""
         restored, marked = [], []
-        for head in save:
-            values = [old for old in head.replaced if old.value is not None]
-            restored += [Head(old.place, old.value, [head]) for old in values]
+        for said, head in zip(save, now, strict=True):
+            values = [old for old in said.replaced if old.value is not None]
+            for old in values:
+                meant = old if pressed else None
+                restored.append(Head(old.place, old.value, [head], stands_for=meant))
             marked += [] if values else [head]
-        left = [head for head in self.heads if head not in save] + restored
+        left = [head for head in self.heads if head not in now] + restored
         return restored + [
             Head(head.place, None, [head], [h for h in left if h.place == head.place])
             for head in marked
@@ -193,13 +235,16 @@ class AnyOrder(RuleBasedStateMachine):
         self.book.keep_draft(place, words)
         self.drafts[place] = words
 
+    @precondition(lambda self: self.drafts)
     @rule(place=PLACE)
     def empty(self, place):
         self.book.drop_draft(place)
         self.drafts.pop(place, None)
 
+    @precondition(lambda self: self.changed > 5)
     @rule()
     def crash(self):
+        self.changed = 0
         self.book = crashed(self.book)
 
     # --- what must hold
@@ -229,11 +274,24 @@ class AnyOrder(RuleBasedStateMachine):
             self.folder.cleanup()
 
 
+def _says(head, said):
+    """Return whether a fact that says this is the one a head means."""
+    if isinstance(said, EnteredInError):
+        return head.value is None and said.fact_id == head.replaced[0].fact_id
+    return head.value == said
+
+
 def _settled(head):
     """Return whether a fact replaced two versions: two values, or one and a blind mark."""
     values = [old for old in head.replaced if old.value is not None]
     marks = [old for old in head.replaced if old.value is None]
     return len(values) > 1 or any(_blind(mark, values) for mark in marks)
+
+
+def _origin(head):
+    while head.stands_for is not None:
+        head = head.stands_for
+    return head
 
 
 def _blind(mark, values):
