@@ -10,7 +10,7 @@ from teamrehab.desktop.background import Workers
 from teamrehab.desktop.evening.closing_work import ClosingWork
 from teamrehab.desktop.session import Session
 from teamrehab.domain.evenings import EveningSigned
-from teamrehab.domain.history import Standing
+from teamrehab.domain.history import Squad, Standing
 from teamrehab.reports.closing import EveningCount, Proposed
 from teamrehab.tasks.board import Board
 
@@ -19,7 +19,10 @@ if TYPE_CHECKING:
 
 
 class ClosingReading(QObject):
-    """``found`` carries proposals and count of the newest board, ``signed`` the signatures."""
+    """``found`` carries proposals and count of the newest board, ``signed`` the signatures.
+
+    ``squad`` is the one the proposals found last were made from: what a person looks at.
+    """
 
     found = Signal(object, object)
     signed = Signal(object)
@@ -27,6 +30,7 @@ class ClosingReading(QObject):
     def __init__(self, session: Session, work: ClosingWork, parent: QObject) -> None:
         super().__init__(parent)
         self._session, self._work, self._asked = session, work, 0
+        self.squad: Squad | None = None
         self._workers = Workers(1, "closing", self)
         session.closed.connect(self._workers.finish)
 
@@ -35,11 +39,15 @@ class ClosingReading(QObject):
         self._asked += 1
         if self._session.is_open:
             work = partial(self._work.read, board, day)
-            self._workers.ask(work, partial(self._tell, self._asked), self._session.failed.emit)
+            tell = partial(self._tell, self._asked, board.squad)
+            self._workers.ask(work, tell, self._session.failed.emit)
             self._session.ask(partial(_signatures, day=day), self.signed.emit)
 
-    def _tell(self, asked: int, end: tuple[tuple[Proposed, ...], EveningCount]) -> None:
+    def _tell(
+        self, asked: int, squad: Squad, end: tuple[tuple[Proposed, ...], EveningCount]
+    ) -> None:
         if asked == self._asked:
+            self.squad = squad
             self.found.emit(*end)
 
 

@@ -58,7 +58,7 @@ class ClosingView(QWidget):
         self._day = session.about.clock.today()
         self._count = EveningCount(entered=0, missed=0)
         self._behind = False
-        self._about: Proposed | None = None
+        self._about: tuple[Proposed, History] | None = None
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.asking = ClosingAsking(session, self)
         self.reading = ClosingReading(session, work, self)
@@ -137,7 +137,7 @@ class ClosingView(QWidget):
         """Return whether a question that may be open is about something that still holds."""
         if self._about is None:
             return count.open == self._count.open
-        return subject(self._about) in map(subject, proposals)
+        return subject(self._about[0]) in map(subject, proposals)
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -191,9 +191,9 @@ class ClosingView(QWidget):
         if history is None:
             self._say(_("This case is not open any more."))
         else:
-            self._ask(question_about(proposed, history), proposed)
+            self._ask(question_about(proposed, history), (proposed, history))
 
-    def _ask(self, asked: Question, about: Proposed | None = None) -> None:
+    def _ask(self, asked: Question, about: tuple[Proposed, History] | None = None) -> None:
         self._about = about
         self._say("")
         self.question.ask(asked)
@@ -206,12 +206,12 @@ class ClosingView(QWidget):
             self.noting.sign(self._day, self._count)
 
     def _confirmed(self) -> None:
-        proposed, self._about = self._about, None
+        about, self._about = self._about, None
         self.begin()
-        if proposed is None:
+        if about is None:
             self.noting.sign(self._day, self._count)
         else:
-            self._note(proposed)
+            self.noting.accept(*about)
 
     def _left(self) -> None:
         self._about = None
@@ -226,7 +226,8 @@ class ClosingView(QWidget):
             self.noting.accept(proposed, history)
 
     def _history(self, proposed: Proposed) -> History | None:
-        return None if self._board is None else case_of(proposed, self._board.squad)
+        """Return the case as the list was made from it: what is decided on is what is shown."""
+        return None if self.reading.squad is None else case_of(proposed, self.reading.squad)
 
     def _otherwise(self) -> None:
         proposed = self.list.current

@@ -1,6 +1,7 @@
 """The closing page by real keys over a real casebook; what is proposed comes from a fake."""
 
 from dataclasses import replace
+from threading import Event
 from typing import Any
 
 import pytest
@@ -333,6 +334,35 @@ def test_a_question_that_still_holds_outlives_a_new_board(open_page):
     page.press(Qt.Key.Key_Y)
     page.wait(2)
     assert page.noted(StageMoved)[-1].stage == 3
+
+
+@pytest.mark.parametrize("kind", ["level", "stage"])
+def test_what_is_accepted_goes_with_the_case_the_list_was_made_from(open_page, kind):
+    """Board and page answer at different times: a correction must not slip in between."""
+    evening, gate, seen = Evening(level(3) if kind == "level" else STAGE), Event(), []
+    gate.set()
+
+    def slow(board, day):
+        assert gate.wait(20)
+        return evening.read(board, day)
+
+    def seeing(book, history, decided, name):
+        seen.append(history.of(SessionEntry))
+        return evening.accept(book, history, decided, name)
+
+    evening.work = ClosingWork(read=slow, accept=seeing)
+    page = open_page(evening)
+    gate.clear()
+    before = page.noted(SessionEntry)
+    page.session.write(lambda book: book.note(session_of("raises", symptom=Symptom(8))), "c1")
+    page.qtbot.waitUntil(lambda: page.boards == 2)
+    page.press(Qt.Key.Key_A)
+    if kind == "stage":
+        page.press(Qt.Key.Key_Y)
+    page.qtbot.waitUntil(lambda: bool(seen))
+    gate.set()
+    page.wait(2)
+    assert list(seen[0]) == before
 
 
 def test_a_signature_is_asked_for_anew_when_the_rows_have_changed(open_page):
