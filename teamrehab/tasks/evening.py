@@ -45,6 +45,7 @@ def save_row(
     replaces: Sequence[str] | None = None,
     fact_ids: Sequence[str] | None = None,
     again: bool = False,
+    drops_draft: str = "",
 ) -> Receipt:
     """Note everything typed in one row, all or none of it; durable before it returns.
 
@@ -58,6 +59,7 @@ def save_row(
         replaces: facts that a correction replaces besides.
         fact_ids: ids made beforehand, one a value: a retry writes nothing twice.
         again: a second session of the same evening is meant.
+        drops_draft: the place of the draft of this row: it goes with the same transaction.
 
     Raises:
         SavedTwiceError: the case has another session of that evening.
@@ -75,7 +77,12 @@ def save_row(
     fresh = (new_fact_id(casebook.clock) for _flag in flags)
     ids = None if fact_ids is None else (*fact_ids, *fresh)
     noted = (*values, *flags)
-    return casebook.note(*noted, replaces=_replaced(known, noted, replaces), fact_ids=ids)
+    return casebook.note(
+        *noted,
+        replaces=_replaced(known, noted, replaces),
+        fact_ids=ids,
+        drops_draft=drops_draft,
+    )
 
 
 def save_morning(casebook: Casebook, history: History, *values: Any) -> Receipt:

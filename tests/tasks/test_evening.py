@@ -72,6 +72,16 @@ def test_a_retry_with_the_same_ids_writes_nothing_twice_not_even_the_red_flag(bo
     assert len(book.case("c1").open_red_flags) == 1
 
 
+def test_a_draft_goes_with_the_save_and_stays_when_the_save_is_refused(book):
+    for place in ("ours", "another"):
+        book.keep_draft(place, "Y 1 4")
+    with pytest.raises(ImplausibleError):
+        save(book, session(effort=11), drops_draft="ours")
+    assert set(book.drafts()) == {"ours", "another"}
+    save(book, session(), drops_draft="ours")
+    assert set(book.drafts()) == {"another"}
+
+
 def test_a_second_session_of_the_evening_is_asked_about_and_kept_where_it_is_meant(book):
     save(book, session())
     for second in (session(nth=2), missed(nth=2)):
