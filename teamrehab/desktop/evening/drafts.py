@@ -67,8 +67,13 @@ class Drafts(QObject):
             self.known[where] = draft
         if text != self._written.get(where, "") and self._session.is_open:
             self._written[where] = text
-            write = partial(_write, self._work, _name(where), text)
+            write = partial(_write, self._work, place_of(where), text)
             self._session.ask(write, _nothing, self._not_kept)
+
+    def gone(self, where: Where) -> None:
+        """Forget a draft that went with the save of what was typed in it."""
+        self.known.pop(where, None)
+        self._written.pop(where, None)
 
     def other_days(self, day: date) -> tuple[date, ...]:
         """Return the other evenings of which something is typed and not saved."""
@@ -90,11 +95,11 @@ class Drafts(QObject):
 
 
 def is_saved(draft: Draft, history: History) -> bool:
-    """Return whether what a draft holds reached the casebook before it could be dropped."""
-    if draft.replaces:
-        return all(fact.fact_id != draft.replaces for fact in history.facts)
+    """Return whether the casebook holds what a draft does; a correction goes with its own."""
     ours = set(draft.ids.values())
-    return any(getattr(f.value, name, None) in ours for f in history.facts for name in _IDS)
+    return not draft.replaces and any(
+        getattr(f.value, name, None) in ours for f in history.facts for name in _IDS
+    )
 
 
 def _write(work: EveningWork, place: str, text: str, casebook: Casebook) -> None:
@@ -105,7 +110,8 @@ def _nothing(_answer: object) -> None:
     """A draft that is kept needs no answer."""
 
 
-def _name(where: Where) -> str:
+def place_of(where: Where) -> str:
+    """Return the place in the casebook where the draft of a row is kept."""
     day, case_id = where
     return f"{_PLACE}/{day.isoformat()}/{case_id}"
 

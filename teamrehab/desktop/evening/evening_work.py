@@ -16,16 +16,30 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RowToSave:
+    """A row as it goes to the disk: values of one case, and the fact that they replace.
+
+    ``again``: a second session of the evening is meant. ``draft`` is the place of the draft
+    they were typed in, which goes in the same transaction.
+    """
+
+    history: History
+    values: tuple[Any, ...]
+    replaces: str = ""
+    again: bool = False
+    draft: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class EveningWork:
     """``lines`` of an evening; ``save`` a row; ``move`` facts to another case; drafts.
 
-    ``save`` gets the case, the values, the facts they replace, and whether a second session of
-    the evening is meant. ``keep`` keeps a text under its place, "" drops it. All but ``lines``
-    run on the casebook's thread.
+    ``keep`` keeps a text under its place, "" drops it. All but ``lines`` run on the casebook's
+    thread.
     """
 
     lines: Callable[[Board, date], tuple[EveningLine, ...]]
-    save: "Callable[[Casebook, History, tuple[Any, ...], Sequence[str] | None, bool], Receipt]"
+    save: "Callable[[Casebook, RowToSave], Receipt]"
     move: "Callable[[Casebook, Sequence[str], History], Receipt]"
     keep: "Callable[[Casebook, str, str], None]"
     drafts: "Callable[[Casebook], Mapping[str, str]]"
@@ -40,14 +54,16 @@ def _lines(board: Board, day: date) -> tuple[EveningLine, ...]:
     return evening_lines(board.squad, load_protocols(), injury_catalogue(), day, board.now)
 
 
-def _save(
-    casebook: "Casebook",
-    history: History,
-    values: tuple[Any, ...],
-    replaces: Sequence[str] | None,
-    twice: bool,  # noqa: FBT001  asked of a person
-) -> "Receipt":
-    return save_row(casebook, history, values, replaces=replaces, again=twice)
+def _save(casebook: "Casebook", row: RowToSave) -> "Receipt":
+    replaces = (row.replaces,) if row.replaces else None
+    return save_row(
+        casebook,
+        row.history,
+        row.values,
+        replaces=replaces,
+        again=row.again,
+        drops_draft=row.draft,
+    )
 
 
 def _keep(casebook: "Casebook", place: str, text: str) -> None:

@@ -26,7 +26,7 @@ from teamrehab.desktop.evening.line_widgets import OpenedLines, paint_ground
 from teamrehab.desktop.evening.pressing import BACKSPACE, DOWN, ENTER, ESCAPE, LEFT, RIGHT, UP
 from teamrehab.desktop.evening.row_head import RowHead
 from teamrehab.desktop.evening.row_tests import RowTests
-from teamrehab.desktop.evening.row_values import values
+from teamrehab.desktop.evening.row_values import ID_NAMES, values
 from teamrehab.desktop.evening.row_words import opened
 from teamrehab.desktop.evening.spoken import spoken
 from teamrehab.desktop.evening.typed import Cell, Draft, Tonight
@@ -172,6 +172,10 @@ class EveningRow(QFrame):
         before, self.is_refused = self.entry.typed.cell, False
         self.entry = press_entry(self.entry, key)
         typed = self.entry.typed
+        if typed.is_empty:
+            self.ids, self.twice = {}, False
+        else:
+            self._give_ids()
         if typed.cell is Cell.TESTS and before is not Cell.TESTS:
             self._open_tests()
         if before is Cell.TESTS and typed.cell is not Cell.TESTS:
@@ -245,6 +249,11 @@ class EveningRow(QFrame):
         paint_ground(self, active=self.is_active)
         super().paintEvent(event)
 
+    def _give_ids(self) -> None:
+        """Make the ids with the first key, so that a draft holds those its facts will have."""
+        for name in ID_NAMES:
+            self.id_of(name)
+
     def _takes_words(self) -> bool:
         return self.entry.typed.cell in (Cell.NOTE, Cell.WORDS)
 
@@ -290,5 +299,6 @@ class EveningRow(QFrame):
         if self.tests is not None:
             typed = replace(self.entry.typed, tests=self.tests.texts, said="")
             self.entry = replace(self.entry, typed=typed)
+            self._give_ids()
             self.refresh()
             self.edited.emit()

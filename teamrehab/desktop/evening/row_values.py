@@ -21,6 +21,9 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plans import as_done
 
+ID_NAMES = ("session", "check", "remark", "raises", "hops", "jump", "wall")
+"""The names of all that a row can hold and that has an id."""
+
 Ids = Callable[[str], str]
 """Answers the id of one thing of a row by its name: the same each time it is asked."""
 

@@ -1,21 +1,19 @@
 """Rows on their way to the disk, and what becomes of a row when the answer comes."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from teamrehab.desktop.entry.typed import TypedError
-from teamrehab.desktop.evening.drafts import Drafts, Where
-from teamrehab.desktop.evening.evening_work import EveningWork
+from teamrehab.desktop.evening.drafts import Drafts, Where, place_of
+from teamrehab.desktop.evening.evening_work import EveningWork, RowToSave
 from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.row_list import RowList
 from teamrehab.desktop.evening.typed import Draft
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.history import History
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words, hour_words
 from teamrehab.tasks.evening import SavedTwiceError
@@ -64,11 +62,15 @@ class Saving(QObject):
         self._sent[row.where] = _Sent(draft, surname)
         self._drafts.put(row.where, draft)  # before the save: a refusal loses no words
         row.saving()
-        replaces = (entry.replaces,) if entry.replaces else None
+        to_save = RowToSave(
+            history=entry.tonight.line.history,
+            values=values,
+            replaces=entry.replaces,
+            again=row.twice,
+            draft=place_of(row.where),
+        )
         self._session.write(
-            partial(
-                _saved, self._work, entry.tonight.line.history, values, replaces, row.twice
-            ),
+            partial(_saved, self._work, to_save),
             row.case_id,
             partial(self._kept, row.where),
             partial(self._refused, row.where),
@@ -89,7 +91,7 @@ class Saving(QObject):
         row = self._list.row_at(where)
         if row is not None:
             row.was_kept(hour_words(self._session.about.clock.local()))
-        self._drafts.put(where, None)
+        self._drafts.gone(where)
         self.answered.emit()
 
     def _refused(self, where: Where, error: Exception) -> None:
@@ -119,12 +121,5 @@ def _not_saved_words(surname: str, where: Where, why: str, *, shown: bool) -> st
     return words.format(name=surname, day=day_words(where[0]), why=why)
 
 
-def _saved(
-    work: EveningWork,
-    history: History,
-    values: tuple[Any, ...],
-    replaces: Sequence[str] | None,
-    twice: bool,  # noqa: FBT001  asked of a person, see EveningWork
-    casebook: "Casebook",
-) -> "Receipt":
-    return work.save(casebook, history, values, replaces, twice)
+def _saved(work: EveningWork, row: RowToSave, casebook: "Casebook") -> "Receipt":
+    return work.save(casebook, row)

@@ -111,6 +111,13 @@ class Evening:
         self.qtbot.waitUntil(lambda: bool(found))
         return [standing.value for standing in found[0]]
 
+    def drafts(self):
+        """Return what the casebook keeps of what is not saved, by place."""
+        found: list[Any] = []
+        self.session.ask(lambda book: book.drafts(), found.append)
+        self.qtbot.waitUntil(lambda: bool(found))
+        return found[0]
+
     def later(self, **passed):
         self.now += timedelta(**passed)
 

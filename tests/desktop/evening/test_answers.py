@@ -6,9 +6,10 @@ from datetime import timedelta
 import pytest
 from PySide6.QtCore import Qt
 
+from teamrehab.desktop.evening.evening_work import evening_work
 from teamrehab.domain.measures import SessionEntry, Symptom
 from teamrehab.records import NotSavedError
-from teamrehab.tasks.evening import move_row, save_row
+from teamrehab.tasks.evening import move_row
 from tests.desktop.evening.conftest import EVENING
 
 ALT, CONTROL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
@@ -21,9 +22,9 @@ class Blocked:
     def __init__(self, *, refuses=False):
         self.gate, self.refuses = threading.Event(), refuses
 
-    def save(self, book, history, values, replaces, twice):
+    def save(self, book, row):
         self._wait(book)
-        return save_row(book, history, values, replaces=replaces, again=twice)
+        return evening_work().save(book, row)
 
     def move(self, book, fact_ids, to):
         self._wait(book)
@@ -127,3 +128,42 @@ def test_a_move_that_is_asked_about_is_given_up_with_its_evening(evening):
     tonight.qtbot.keyClick(tonight.row("Abara"), Qt.Key.Key_M, CONTROL)
     tonight.qtbot.keyClick(tonight.view.moving.part.name, Qt.Key.Key_Escape)
     assert [s.athlete_id for s in tonight.facts(SessionEntry)] == ["a1"]
+
+
+def test_a_row_has_the_ids_of_its_facts_from_the_first_key(evening):
+    tonight = evening()
+    tonight.type("y")
+    row = tonight.row("Abara")
+    ids = row.draft.ids
+    tonight.type("14\n")
+    tonight.settle()
+    (session,) = tonight.facts(SessionEntry)
+    assert session.session_id == ids["session"]
+    assert row.draft is None
+
+
+def test_a_row_that_was_emptied_begins_with_other_ids(evening):
+    tonight = evening()
+    tonight.type("y")
+    before = tonight.row("Abara").draft.ids["session"]
+    tonight.type("!y")
+    assert tonight.row("Abara").draft.ids["session"] != before
+
+
+def test_a_draft_goes_with_the_save_of_its_row_and_not_after_it(evening):
+    dropped: list[str] = []
+    work = evening_work()
+
+    def keep(book, place, text):
+        if not text:
+            dropped.append(place)
+        work.keep(book, place, text)
+
+    tonight = evening(keep=keep)
+    tonight.type("y1")
+    tonight.view.drafts.keep()
+    assert list(tonight.drafts()) == [f"evening/{EVENING.isoformat()}/c1"]
+    tonight.type("4\n")
+    tonight.settle()
+    assert tonight.drafts() == {}
+    assert dropped == []

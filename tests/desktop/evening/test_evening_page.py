@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QInputMethodEvent
 from PySide6.QtWidgets import QApplication
 
+from teamrehab.desktop.evening.evening_work import evening_work
 from teamrehab.desktop.evening.typed import Cell
 from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.injuries import LevelMoved, RedFlag, Remark, StageMoved, Urgency
@@ -20,7 +21,6 @@ from teamrehab.domain.measures import (
     Symptom,
 )
 from teamrehab.records import NotSavedError, open_casebook
-from teamrehab.tasks.evening import save_row
 from tests.builders import day
 from tests.desktop.evening.conftest import EVENING
 
@@ -46,9 +46,9 @@ def test_five_athletes_are_five_times_four_keys_and_all_on_the_disk(evening):
 def test_a_row_ticks_only_when_the_casebook_has_acknowledged_it(evening):
     gate = threading.Event()
 
-    def slow(book, history, values, replaces, twice):
+    def slow(book, row):
         gate.wait(10)
-        return save_row(book, history, values, replaces=replaces, again=twice)
+        return evening_work().save(book, row)
 
     tonight = evening(save=slow)
     tonight.type("y14\n")
@@ -84,10 +84,10 @@ def test_enter_anywhere_on_the_page_moves_no_stage_level_or_availability(evening
 def test_a_refused_save_is_told_in_the_row_and_keeps_what_was_typed(evening):
     refuse = [True]
 
-    def save(book, history, values, replaces, twice):
+    def save(book, row):
         if refuse:
             raise NotSavedError(book.folder)
-        return save_row(book, history, values, replaces=replaces, again=twice)
+        return evening_work().save(book, row)
 
     tonight = evening(save=save)
     tonight.type("y14\n")
