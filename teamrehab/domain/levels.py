@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import islice
 
-from teamrehab.domain.deciding import situation_of, stop_reasons
+from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved
 from teamrehab.domain.ladders import (
@@ -25,6 +25,7 @@ from teamrehab.domain.ladders import (
 from teamrehab.domain.measures import Feeling
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.stops import stop_reasons
 from teamrehab.language import _
 
 __all__ = [

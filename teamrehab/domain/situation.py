@@ -28,12 +28,16 @@ T = TypeVar("T", HeelRaiseTest, HopTest, FunctionCheck, RunTest, JumpTest, KneeT
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Situation:
-    """What a check may look at; ``history`` holds nothing later than ``today``."""
+    """What a check may look at; ``history`` holds nothing later than ``today``.
+
+    ``phase`` is that of the present stage, ``phases`` those of every stage of the protocol.
+    """
 
     history: History
     today: date
     settings: ClubSettings
     phase: int
+    phases: tuple[int, ...] = ()
 
     def tests(self, kind: type[T]) -> list[T]:
         """Return the case's own tests of one kind, newest first."""
@@ -54,6 +58,13 @@ class Situation:
     def felt(self) -> list[Felt]:
         """Return the case's tests and sessions with a symptom noted, newest first."""
         return felt(self.history)
+
+    def phase_on(self, day: date) -> int:
+        """Return the phase the case was in on a day; the present one without a protocol."""
+        if not self.phases:
+            return self.phase
+        stage = self.history.as_of(day).stage or 1
+        return self.phases[min(max(stage, 1), len(self.phases)) - 1]
 
     def too_old(self, on: date, days: int) -> bool:
         """Return whether a result of that day must be tested again."""

@@ -8,7 +8,7 @@ from typing import Any
 from teamrehab.domain.availability import Absence, AbsenceReason, AvailabilityStated
 from teamrehab.domain.combining import availability_on
 from teamrehab.domain.days import club_day
-from teamrehab.domain.deciding import decide, situation_of, stop_reasons
+from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History, Squad, Standing
@@ -23,6 +23,7 @@ from teamrehab.domain.mornings import morning_of, morning_rise
 from teamrehab.domain.names import like_any, plain
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import InjuryKind, Protocol, followed
+from teamrehab.domain.stops import stop_reasons
 from teamrehab.reports.wording_clinical import problem_words
 from teamrehab.reports.wording_evening import (
     due_words,

@@ -12,7 +12,7 @@ from teamrehab.domain.availability import (
     Training,
 )
 from teamrehab.domain.combining import availability_on
-from teamrehab.domain.deciding import decide, situation_of, stop_reasons
+from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.history import History, Squad
 from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
@@ -25,6 +25,7 @@ from teamrehab.domain.measures import (
     Test,
 )
 from teamrehab.domain.protocol import InjuryKind, Protocol, followed
+from teamrehab.domain.stops import stop_reasons
 from teamrehab.reports import wording_closing as words
 from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
 from teamrehab.reports.coach_preview import Preview

@@ -19,6 +19,7 @@ from tests.domain.evenings import (
     flag,
     hops,
     looked,
+    morning,
     moved,
     passing,
     raises,
@@ -122,7 +123,9 @@ def test_a_sharp_symptom_today_stops_whatever_its_number():
     decision = decided(*at_gate(3), sharp)
     assert decision.proposal is Proposal.STOP_AND_REVIEW
     assert "Sharp symptom today" in decision.cautions[0]
-    assert decided(*at_gate(3), sharp, on=TODAY + 1).proposal is not Proposal.STOP_AND_REVIEW
+    assert decided(*at_gate(3), sharp, on=TODAY + 1).proposal is Proposal.STOP_AND_REVIEW
+    calm = decided(*at_gate(3), sharp, morning(TODAY + 1), on=TODAY + 1)
+    assert calm.proposal is not Proposal.STOP_AND_REVIEW
 
 
 @pytest.mark.parametrize(

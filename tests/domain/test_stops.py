@@ -3,13 +3,16 @@
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from teamrehab.domain.deciding import decide, situation_of, stop_reasons
+from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import Proposal
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.injuries import Urgency
 from teamrehab.domain.measures import Feeling, Missed, SessionKind, SessionMissed, Symptom
 from teamrehab.domain.protocol import Ladder, Level
+from teamrehab.domain.stops import stop_reasons
 from tests.builders import day, history
 from tests.domain.evenings import (
     CALF,
@@ -50,7 +53,8 @@ def test_a_bad_morning_or_a_high_symptom_of_today_stops_with_its_numbers(facts, 
     assert said in stopped(moved(10, 3), *facts)
     decision = decide(history(moved(10, 3), *passing(3, 20), *facts), CALF, day(TODAY))
     assert decision.proposal is Proposal.STOP_AND_REVIEW
-    next_day = decide(history(moved(10, 3), *passing(3, 20), *facts), CALF, day(21))
+    calm_since = [*passing(3, 20), *facts, morning(21)]
+    next_day = decide(history(moved(10, 3), *calm_since), CALF, day(21))
     assert next_day.proposal is not Proposal.STOP_AND_REVIEW
 
 
@@ -84,6 +88,80 @@ def test_one_point_less_does_not_stop():
 def test_four_answers_stop_until_the_leg_was_felt_or_examined_on_a_later_day(facts, said):
     assert said in stopped(*facts)
     assert bool(stopped(*facts)) is bool(said)
+
+
+SHARP_LIMP = session(19, symptom=Symptom(9, Feeling.SHARP), limp=True)
+LIMPED = [moved(10, 3), session(19, limp=True)]
+
+
+@pytest.mark.parametrize(
+    ("facts", "said"),
+    [
+        ([SHARP_LIMP], "Day 19: A sharp symptom, whatever the number. Symptom 9: 4 or more."),
+        ([raises(18, symptom=Symptom(4))], "Day 18: Symptom 4: 4 or more."),
+        ([morning(18, 5), session(19, symptom=Symptom(6))], "Day 19: Symptom 6"),
+        ([morning(19, 1, Feeling.SHARP)], "Day 19: A sharp symptom"),
+        ([morning(19), session(19, symptom=Symptom(4))], "Day 19: Symptom 4"),
+        ([SHARP_LIMP, session(20, symptom=None)], "Day 19"),
+        (LIMPED, "Day 19: A limp."),
+        ([session(19, limp=True), moved(20, 3)], ""),
+        ([session(19, symptom=Symptom(3)), looked(19, symptom=None)], ""),
+        ([SHARP_LIMP, EXAMINED], ""),
+        ([SHARP_LIMP, replace(EXAMINED, on=day(19))], "Day 19"),
+        ([SHARP_LIMP, raises(20)], ""),
+        ([SHARP_LIMP, morning(20)], ""),
+        ([*LIMPED, morning(20, 3)], ""),
+        # calm under a painkiller is not calm, nor is a morning that rose
+        ([SHARP_LIMP, replace(morning(20), painkiller=True)], "Day 19"),
+        ([SHARP_LIMP, raises(20, painkiller=True)], "Day 19"),
+        ([SHARP_LIMP, session(20, painkiller=True)], "Day 19"),
+        ([SHARP_LIMP, morning(20), replace(morning(20, nth=2), painkiller=True)], ""),
+        ([four(18), replace(morning(19), painkiller=True)], "Stopped on day 18"),
+        ([morning(17), four(18), session(18), morning(19, 2)], "Stopped on day 18"),
+    ],
+)
+def test_too_much_stands_until_a_later_day_was_calm_without_a_painkiller(facts, said):
+    assert said in stopped(*facts)
+    assert bool(stopped(*facts)) is bool(said)
+
+
+symptoms = st.builds(Symptom, st.sampled_from([0, 1, 2, 3, 4, 7]), st.sampled_from(Feeling))
+entries = st.one_of(
+    st.builds(session, st.integers(16, TODAY), symptom=symptoms, limp=st.booleans()),
+    st.builds(raises, st.integers(16, TODAY), symptom=symptoms),
+    st.builds(
+        lambda on, felt: morning(on, felt.score, felt.feeling),
+        st.integers(16, TODAY),
+        symptoms,
+    ),
+    st.builds(four, st.integers(16, TODAY)),
+)
+courses = st.lists(entries, min_size=1, max_size=7)
+
+
+@given(facts=courses, data=st.data())
+def test_a_painkiller_never_lifts_a_stop(facts, data):
+    index = data.draw(st.integers(0, len(facts) - 1))
+    if not hasattr(facts[index], "painkiller"):
+        return
+    masked = [*facts]
+    masked[index] = replace(facts[index], painkiller=True)
+    assert bool(stopped(*masked)) >= bool(stopped(*facts))
+
+
+@given(facts=courses, data=st.data())
+def test_a_worse_last_symptom_never_lifts_a_stop(facts, data):
+    last = max(fact.on for fact in facts)
+    felt = [i for i, f in enumerate(facts) if hasattr(f, "painkiller") and f.on == last]
+    if not felt:
+        return
+    index = data.draw(st.sampled_from(felt))
+    symptom = facts[index].symptom
+    worse = [*facts]
+    feeling = data.draw(st.sampled_from([symptom.feeling, Feeling.SHARP]))
+    score = symptom.score + data.draw(st.integers(0, 3))
+    worse[index] = replace(facts[index], symptom=Symptom(score, feeling))
+    assert bool(stopped(*worse)) >= bool(stopped(*facts))
 
 
 def test_an_open_flag_speaks_for_the_answers_that_raised_it():
