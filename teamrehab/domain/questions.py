@@ -16,7 +16,7 @@ Asking = SessionEntry | Test | MorningResponse
 """What tells how the leg was."""
 
 _Reason = tuple[str, str]
-"""Whose reason it is (the id of an entry; "" for a rise, which is of the day), and its words."""
+"""Whose reason it is (the id of an entry; "" for a rise, that of the day), and its words."""
 
 _NOON = time(12)
 

@@ -88,14 +88,9 @@ def save_row(
 def save_morning(casebook: Casebook, history: History, *values: Any) -> Receipt:
     """Note a morning, with the four answers where they were asked, in one transaction.
 
-    Raises:
-        ImplausibleError: a value cannot stand; nothing was written.
-        ValueError: a value of another case, which is our mistake.
+    Raises as ``save_row`` does, and asks the same questions.
     """
-    known = casebook.case(history.case.case_id)
-    insist_on_case(known, values)
-    insist(casebook.clock.today(), known, *values)
-    return casebook.note(*values, *_flags_missing(known, values))
+    return save_row(casebook, history, values)
 
 
 def move_row(

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from typing import Any
 
-from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import (
@@ -13,9 +12,8 @@ from teamrehab.domain.measures import (
     SessionMissed,
     Test,
 )
-from teamrehab.domain.mornings import morning_rise
 from teamrehab.domain.plausibility import check_levels
-from teamrehab.domain.safety import why_asked
+from teamrehab.domain.questions import Asking, questions_for
 from teamrehab.language import _
 from teamrehab.records import Casebook
 from teamrehab.reports.wording import day_words
@@ -55,21 +53,14 @@ def insist_on_row(casebook: Casebook, known: History, values: Values) -> None:
 
 
 def insist_on_questions(known: History, values: Values) -> None:
-    """Raise RefusedError for a session that is not accepted before four answers."""
-    asked = [v for v in (*values, *known.of(SafetyCheck)) if isinstance(v, SafetyCheck)]
-    days = {check.on for check in asked}
-    sessions = [value for value in values if isinstance(value, SessionEntry)]
-    for session in sessions:
-        why = _why_asked(known, session)
-        if why and session.on not in days:
+    """Raise RefusedError for what is not accepted before the four questions are answered."""
+    protocol = protocol_of(known)
+    checks = [value for value in values if isinstance(value, SafetyCheck)]
+    for on in sorted({value.on for value in values if isinstance(value, Asking)}):
+        why = questions_for(known, protocol, values, on, checks)
+        if why:
             sentence = _("{why} Answer the four questions first.")
             raise RefusedError(sentence.format(why=" ".join(why)))
-
-
-def _why_asked(known: History, session: SessionEntry) -> tuple[str, ...]:
-    phase = situation_of(known, protocol_of(known), session.on).phase
-    rise = morning_rise(known, session.on)
-    return why_asked(session.symptom, session.limp, phase, rise)
 
 
 def insist_once(known: History, values: Values, replaces: Sequence[str]) -> None:

@@ -42,7 +42,9 @@ from tests.tasks.evening_book import (
     session,
 )
 
-BAD = Symptom(5)
+BAD, SHARP = Symptom(5), Symptom(6, Feeling.SHARP)
+TEST = HeelRaiseTest(test_id="t", **ids(), on=TONIGHT, left=Raises(20), symptom=SHARP)
+MORNING = MorningResponse(response_id="m", **ids(), on=TONIGHT, symptom=SHARP)
 
 
 @pytest.fixture
@@ -121,14 +123,31 @@ def test_a_symptom_is_not_accepted_silently_whoever_saves_it(book, changes, why)
     assert book.case("c1").open_red_flags == ()
 
 
-def test_a_morning_rise_asks_in_the_evening_too(book):
-    for on, score in ((12, 0), (14, 2)):
-        noted = MorningResponse(
-            response_id=f"m{on}", **ids(), on=day(on), symptom=Symptom(score)
-        )
-        evening.save_morning(book, book.case("c1"), noted)
+@pytest.mark.parametrize("value", [session(symptom=SHARP), TEST, MORNING])
+def test_answers_of_the_day_to_something_else_let_no_sharp_symptom_through(book, value):
+    earlier = replace(MORNING, response_id="m0", on=day(13), symptom=Symptom(0))
+    evening.save_morning(book, book.case("c1"), earlier)
     with pytest.raises(RefusedError, match="rose from 0 to 2"):
-        save(book, session())
+        evening.save_morning(book, book.case("c1"), replace(MORNING, symptom=Symptom(2)))
+    rise = replace(MORNING, response_id="m1", symptom=Symptom(2))
+    evening.save_morning(book, book.case("c1"), rise, answers())
+    with pytest.raises(RefusedError, match="sharp"):
+        save(book, value)
+    assert not any(fact.value == value for fact in book.case("c1").facts)
+    save(book, value, answers(check_id="q2"))
+    assert any(fact.value == value for fact in book.case("c1").facts)
+
+
+def test_a_test_of_a_case_without_a_protocol_asks_and_its_correction_is_saved_alike(book):
+    there = replace(TEST, **ids("c3"))
+    with pytest.raises(RefusedError, match="sharp"):
+        save(book, there, case_id="c3")
+    receipt = save(book, there, answers("c3"), case_id="c3")
+    better = replace(there, left=Raises(21))
+    save(book, better, case_id="c3", replaces=receipt.fact_ids[:1])
+    with pytest.raises(RefusedError, match="Symptom 8"):
+        save(book, replace(better, symptom=Symptom(8)), case_id="c3")
+    assert book.case("c3").of(HeelRaiseTest) == (better,)
 
 
 def test_answers_that_raise_a_red_flag_raise_it_in_the_same_transaction(book):
