@@ -12,7 +12,7 @@ from teamrehab.domain.measures import Done, SafetyCheck, SessionEntry
 from teamrehab.domain.plans import Plan, as_done, plan_for
 from teamrehab.domain.safety import flag_of
 from teamrehab.language import _
-from teamrehab.records import Casebook, Receipt, new_fact_id
+from teamrehab.records import Casebook, Receipt, ReplacedMeanwhileError, new_fact_id
 from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.row_checks import (
@@ -43,21 +43,20 @@ def save_row(
     values: Values,
     *,
     replaces: Sequence[str] | None = None,
-    fact_ids: Sequence[str] | None = None,
     again: bool = False,
     drops_draft: str = "",
 ) -> Receipt:
     """Note everything typed in one row, all or none of it; durable before it returns.
 
-    What stands about the same session, test or note is replaced. Answers to the four
-    questions that raise a red flag raise it in the same transaction.
+    What the person saw of the same session, test or note is replaced, and nothing that came
+    since: a retry of the same values is no second entry. Answers to the four questions that
+    raise a red flag raise it in the same transaction.
 
     Args:
         casebook: where it is noted.
-        history: the case of the row.
+        history: the case of the row as the person saw it.
         values: sessions done or missed, tests, four answers, red flags, notes of that case.
         replaces: facts that a correction replaces besides.
-        fact_ids: ids made beforehand, one a value: a retry writes nothing twice.
         again: a second session of the same evening is meant.
         drops_draft: the place of the draft of this row: it goes with the same transaction.
 
@@ -65,24 +64,18 @@ def save_row(
         SavedTwiceError: the case has another session of that evening.
         ImplausibleError: a value cannot stand; ``found`` names every field.
         RefusedError: a symptom is not accepted without the four questions.
+        ReplacedMeanwhileError: what is corrected was corrected or taken back since.
         ValueError: a value of another case, which is our mistake.
     """
     known = casebook.case(history.case.case_id)
     insist_on_case(known, values)
+    replaced = _replaced(known, history, values, replaces or ())
     insist_on_row(casebook, known, values)
     insist_on_questions(known, values)
     if not again:
         insist_once(known, values, replaces or ())
     flags = _flags_missing(known, values)
-    fresh = (new_fact_id(casebook.clock) for _flag in flags)
-    ids = None if fact_ids is None else (*fact_ids, *fresh)
-    noted = (*values, *flags)
-    return casebook.note(
-        *noted,
-        replaces=_replaced(known, noted, replaces),
-        fact_ids=ids,
-        drops_draft=drops_draft,
-    )
+    return casebook.note(*values, *flags, replaces=replaced, drops_draft=drops_draft)
 
 
 def save_morning(casebook: Casebook, history: History, *values: Any) -> Receipt:
@@ -171,14 +164,19 @@ def _flags(values: Values) -> list[RedFlag]:
 
 
 def _replaced(
-    known: History, values: Values, named: Sequence[str] | None
+    known: History, seen: History, values: Values, named: Sequence[str]
 ) -> tuple[str, ...] | None:
-    """Return the facts replaced: those named, and those about the same thing as a value."""
-    if named is None:
-        return None
-    own = {_own(value) for value in values}
-    same = [fact.fact_id for fact in known.facts if _own(fact.value) in own - {None}]
-    return tuple(dict.fromkeys((*named, *same)))
+    """Return the facts replaced: those named, and those seen about the same thing as a value.
+
+    None: none is named, and whatever stands about the same thing was seen.
+    """
+    own = {_own(value) for value in values} - {None}
+    same = [fact for fact in known.facts if _own(fact.value) in own]
+    seen_ids = {fact.fact_id for fact in seen.facts} | set(named)
+    unseen = [f for f in same if f.fact_id not in seen_ids and f.value not in values]
+    if unseen or not set(named) <= {fact.fact_id for fact in known.facts}:
+        raise ReplacedMeanwhileError
+    return (*dict.fromkeys((*named, *(fact.fact_id for fact in same))),) if named else None
 
 
 def _own(value: Any) -> tuple[str, str] | None:

@@ -24,11 +24,10 @@ from teamrehab.domain.measures import (
     SessionEntry,
     Symptom,
 )
-from teamrehab.records import new_fact_id
+from teamrehab.records import ReplacedMeanwhileError
 from teamrehab.tasks import evening
 from teamrehab.tasks.refusals import ImplausibleError, RefusedError
 from tests.builders import day
-from tests.records.books import facts_of
 from tests.tasks.evening_book import (
     TONIGHT,
     after_reopening,
@@ -63,15 +62,44 @@ def test_a_row_is_one_transaction_and_is_read_back_as_it_was_typed(book):
     assert {f.value for f in history.facts if f.fact_id in receipt.fact_ids} == set(values)
 
 
-def test_a_retry_with_the_same_ids_writes_nothing_twice_not_even_the_red_flag(book):
-    made = [new_fact_id(book.clock) for _each in range(2)]
+def test_a_retry_leaves_one_session_and_one_red_flag(book):
+    seen = book.case("c1")
     values = (session(symptom=BAD), answers(swollen_or_warm=True))
-    first = save(book, *values, fact_ids=made)
-    before = len(facts_of(book))
-    save(book, *values, fact_ids=made)
-    assert len(facts_of(book)) == before
-    assert set(made) < set(first.fact_ids)
-    assert len(book.case("c1").open_red_flags) == 1
+    for _each in range(2):
+        evening.save_row(book, seen, values)
+    history = book.case("c1")
+    assert entered(history) == list(values)
+    assert len(history.open_red_flags) == 1
+    assert all(fact.versions == 1 for fact in history.facts)
+
+
+@pytest.mark.parametrize("named", [True, False])
+def test_a_correction_never_overwrites_a_newer_one_unseen(book, named):
+    first = save(book, session())
+    seen = book.case("c1")
+    save(book, session(effort=7))
+    replaces = first.fact_ids if named else None
+    with pytest.raises(ReplacedMeanwhileError):
+        evening.save_row(book, seen, [session(effort=2)], replaces=replaces)
+    assert entered(book.case("c1")) == [session(effort=7)]
+
+
+def test_a_correction_of_what_was_taken_back_leaves_no_second_version(book):
+    first = save(book, session())
+    better = save(book, session(effort=7), replaces=first.fact_ids)
+    book.undo(*better.fact_ids, why="a slip")
+    with pytest.raises(ReplacedMeanwhileError):
+        save(book, session(effort=8), replaces=better.fact_ids)
+    assert [(f.value, f.versions) for f in book.case("c1").standing(SessionEntry)] == [
+        (session(), 1)
+    ]
+    again = next(book.case("c1").standing(SessionEntry))
+    book.withdraw(again.fact_id, why="a slip")
+    with pytest.raises(ReplacedMeanwhileError):
+        save(book, session(effort=8), replaces=[again.fact_id])
+    save(book, session(effort=8))
+    found = next(book.case("c1").standing(SessionEntry))
+    assert (found.value.effort, found.versions) == (8, 1)
 
 
 def test_a_draft_goes_with_the_save_and_stays_when_the_save_is_refused(book):
