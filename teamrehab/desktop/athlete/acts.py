@@ -21,10 +21,10 @@ from teamrehab.desktop.athlete.examining import examination
 from teamrehab.desktop.athlete.flag_forms import CloseFlagForm, RedFlagForm
 from teamrehab.desktop.athlete.move_form import MoveForm
 from teamrehab.desktop.athlete.note_form import NoteForm
+from teamrehab.desktop.athlete.observing import observed, session
 from teamrehab.desktop.athlete.onset_forms import IllnessForm, InjuryForm
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.entry.live_answer import LiveAnswer
-from teamrehab.desktop.entry.session_form import SessionForm
 from teamrehab.desktop.entry.tonight import TonightForm
 from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.decision import Decision
@@ -67,7 +67,7 @@ def correction(desk: Desk, fact: Standing[Any]) -> Asked:
     if isinstance(fact.value, Examination):
         return examination(desk, fact.value)
     if isinstance(fact.value, SessionEntry):
-        return Asked(SessionForm(desk.occasion, fact.value), _note)
+        return session(desk, fact.value)
     occasion = replace(desk.occasion, case_id=fact.value.case_id)
     form = TonightForm(occasion, fact.value)
     of_this_case = occasion.case_id == desk.occasion.case_id
@@ -132,7 +132,9 @@ def _test(desk: Desk, form: TonightForm) -> Asked:
     live = LiveAnswer(
         form, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
     )
-    return Asked(form, _note, live)
+    if desk.portrait.history is None:  # a healthy athlete: no case that could be stopped
+        return Asked(form, _note, live)
+    return observed(desk, form, live)
 
 
 def _tonight(desk: Desk) -> Asked:
@@ -256,7 +258,7 @@ def _close(desk: Desk) -> Asked:
 
 _FORMS: dict[Act, Callable[[Desk], Asked]] = {
     Act.TEST: _tonight,
-    Act.SESSION: lambda desk: Asked(SessionForm(desk.occasion), _note),
+    Act.SESSION: session,
     Act.NOTE: lambda desk: Asked(NoteForm(desk.occasion), _note),
     Act.AVAILABILITY: _availability,
     Act.INJURY: _injury,

@@ -52,7 +52,12 @@ class Asking(QObject):
         self._asked, self._case_id = asked, case_id
         self._said = _("{what}, {name}").format(what=asked.form.title, name=about)
         self.dialog = FormDialog(
-            asked.form, about=about, check=judge, beside=asked.beside, parent=self._page
+            asked.form,
+            about=about,
+            check=judge,
+            beside=asked.beside,
+            watched=asked.watched,
+            parent=self._page,
         )
         self.dialog.asked.connect(self._save)
         self.dialog.finished.connect(self._closed)

@@ -11,6 +11,7 @@ from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
+from teamrehab.desktop.entry.safety_questions import Watched
 from teamrehab.domain.athletes import StaffMember
 from teamrehab.domain.history import History
 
@@ -25,13 +26,14 @@ class Asked:
     """A form, how its values are saved, and what answers beside it while one types.
 
     ``saving`` is called on the window's thread; what it returns runs on the casebook's.
-    ``next`` is what is offered once it is saved.
+    ``next`` is what is offered once it is saved. ``watched`` asks the four questions before.
     """
 
     form: Form
     saving: Callable[[tuple[Any, ...]], Save]
     beside: QWidget | None = None
     next: Act | None = None
+    watched: Watched | None = None
 
 
 @dataclass(frozen=True, slots=True)

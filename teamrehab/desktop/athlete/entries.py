@@ -121,8 +121,8 @@ class Entries(QWidget):
         self, chosen: Standing[Any] | None, shown: Sequence[Standing[Any]]
     ) -> None:
         """Stay at the entry that was chosen, also where it has just been corrected."""
-        thing = _same_thing(chosen.value) if chosen is not None else ""
-        places = (n for n, f in enumerate(shown) if thing and _same_thing(f.value) == thing)
+        thing = thing_of(chosen.value) if chosen is not None else ""
+        places = (n for n, f in enumerate(shown) if thing and thing_of(f.value) == thing)
         place = next(places, None)
         if place is not None:
             self.table.setCurrentIndex(self.model.index(place, 0))
@@ -207,7 +207,7 @@ def _changed(row: Row) -> str:
     return late_words(row.fact, row.zone) if evening else ""
 
 
-def _same_thing(value: Any) -> str:
+def thing_of(value: Any) -> str:
     """Return the id that a test, a session or a note keeps when it is corrected."""
     names = ("test_id", "session_id", "remark_id", "examination_id")
     return next((getattr(value, name) for name in names if hasattr(value, name)), "")

@@ -17,8 +17,10 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.buttons import main_button, plain_button
 from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.safety_questions import SafetyQuestions, Watched
 from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.desktop.leaving import Leaving
+from teamrehab.domain.measures import SafetyCheck
 from teamrehab.domain.plausibility import Implausible
 from teamrehab.language import _
 
@@ -41,6 +43,8 @@ class FormDialog(QDialog):
 
     ``asked`` carries the form's values once nothing about them is implausible.
     ``about`` names the athlete; it stands first and large, never in the window's title.
+    Where ``watched`` says so the four questions come first, and ``asked`` carries their
+    answers last; an edit takes the questions back.
     """
 
     asked = Signal(object)
@@ -52,10 +56,11 @@ class FormDialog(QDialog):
         about: str,
         check: Check,
         beside: QWidget | None = None,
+        watched: Watched | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.form, self._check = form, check
+        self.form, self._check, self._watched = form, check, watched
         self.setWindowTitle(form.title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.trouble = text("", Type.COMPLAINT)
@@ -64,7 +69,12 @@ class FormDialog(QDialog):
         words = _("{save} (Ctrl+Enter)").format(save=form.save_words.replace("&", "&&"))
         self.save = main_button(words, self._ask)
         self.save.setDefault(False)  # Enter alone must not save half a form
-        self.leave = plain_button(_("Leave (Esc)"), self.reject)
+        self.leave = plain_button(_leave_words(), self.reject)
+        self.questions = SafetyQuestions()
+        self.questions.hide()
+        self._held: tuple[Any, ...] = ()
+        self._came_from: QWidget | None = None
+        self._small = self.size()
         self._lay_out(about, beside)
         self._connect()
         form.go_to_first()
@@ -80,7 +90,10 @@ class FormDialog(QDialog):
 
     @override
     def reject(self) -> None:
-        """Leave, but ask before what was typed is lost."""
+        """Leave, but ask before what was typed is lost; open questions go first."""
+        if self.questions.isVisible():
+            self._give_up()
+            return
         if not self.form.touched:
             super().reject()
             return
@@ -112,19 +125,25 @@ class FormDialog(QDialog):
             layout.addWidget(whom)
         layout.addWidget(text(self.form.title, Type.TITLE))
         layout.addLayout(body, 1)
+        layout.addWidget(self.questions)
         layout.addWidget(self.trouble)
         layout.addLayout(buttons)
         self._take_size(beside is not None)
 
     def _take_size(self, something_beside: bool) -> None:  # noqa: FBT001
         """Be as large as the form needs, within the screen."""
-        screen_high = int(self.screen().availableGeometry().height() * _SHARE)
-        high = min(self.form.sizeHint().height() + _AROUND, max(_HIGH, screen_high))
+        high = min(self.form.sizeHint().height() + _AROUND, self._highest())
         wide = _WIDE if something_beside else _NARROW
         self.resize(_WIDEST if self.form.columns > 1 else wide, high)
 
+    def _highest(self) -> int:
+        return max(_HIGH, int(self.screen().availableGeometry().height() * _SHARE))
+
     def _connect(self) -> None:
         self.form.edited.connect(self._judge)
+        self.form.edited.connect(self._put_questions_away)
+        self.questions.answered.connect(self._send_answered)
+        self.questions.given_up.connect(self._give_up)
         for key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             keys = QKeySequence(Qt.KeyboardModifier.ControlModifier | key)
             QShortcut(keys, self).activated.connect(self.save.click)
@@ -149,9 +168,51 @@ class FormDialog(QDialog):
             self._show(self.form.go_to_trouble())
         elif not values:
             self._tell(_("Nothing was typed yet, so there is nothing to save."))
+        elif self._watched is not None and (why := self._watched.why(values)):
+            self._ask_questions(self._watched, why, values)
         else:
+            self._send(values)
+
+    def _ask_questions(
+        self, watched: Watched, why: tuple[str, ...], values: tuple[Any, ...]
+    ) -> None:
+        """Ask before these values are saved; open already, they are waiting for answers."""
+        if self.questions.isVisible():
+            self.questions.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.questions.keep_answers()
+            return
+        self._held, self._came_from = values, self.focusWidget()
+        self.questions.keep.setText(
+            _("{save} (Enter)").format(save=self.form.save_words.replace("&", "&&"))
+        )
+        self.questions.show()
+        self.save.hide()
+        self.leave.setText(_("Back to what was typed (Esc)"))
+        self.questions.ask(why, watched.case, values[0].on)
+        self._small = self.size()
+        wanted = self.height() + self.questions.sizeHint().height() + Space.NEAR
+        self.resize(self.width(), max(self.height(), min(wanted, self._highest())))
+
+    def _send_answered(self, check: SafetyCheck) -> None:
+        self._send((*self._held, check))
+
+    def _send(self, values: tuple[Any, ...]) -> None:
+        if self.save.isEnabled():  # or a second Enter would save a second time
             self.save.setEnabled(False)
             self.asked.emit(values)
+
+    def _put_questions_away(self) -> None:
+        if self.questions.isVisible():
+            self.questions.hide()
+            self.save.show()
+            self.leave.setText(_leave_words())
+            self.resize(self._small)
+
+    def _give_up(self) -> None:
+        """Go back to what was typed, to the field the keys were in."""
+        self._put_questions_away()
+        if self._came_from is not None:
+            self._came_from.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _show(self, field: QWidget | None) -> None:
         if field is not None:
@@ -173,6 +234,10 @@ def _top_aligned(form: Form) -> QWidget:
     column.addWidget(form)
     column.addStretch(1)
     return page
+
+
+def _leave_words() -> str:
+    return _("Leave (Esc)")
 
 
 def _named(found: tuple[Implausible, ...]) -> str:

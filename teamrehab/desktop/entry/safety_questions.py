@@ -1,7 +1,9 @@
 """The four questions asked in place before a symptom that is not accepted silently is saved."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFont, QKeyEvent
@@ -18,6 +20,17 @@ from teamrehab.tasks.cases import new_id
 
 _YES, _NO = Qt.Key.Key_Y, Qt.Key.Key_N
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+
+
+@dataclass(frozen=True, slots=True)
+class Watched:
+    """A case, and why the questions are asked before given values of it are saved.
+
+    ``why`` answers in sentences; empty: they are saved as they are.
+    """
+
+    case: Case
+    why: Callable[[tuple[Any, ...]], tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +64,7 @@ class SafetyQuestions(QFrame):
             label.setWordWrap(True)
         self.questions = [text(words) for words in question_words()]
         self.answers = [text("") for _question in self.questions]
-        self.keep = main_button(_("Keep these answers (Enter)"), self._keep)
+        self.keep = main_button(_("Keep these answers (Enter)"), self.keep_answers)
         self._lay_out()
 
     def ask(self, why: tuple[str, ...], case: Case, on: date) -> None:
@@ -91,7 +104,7 @@ class SafetyQuestions(QFrame):
         elif key in (Qt.Key.Key_Backspace, Qt.Key.Key_Escape):
             self.given_up.emit()
         elif key in _ENTER:
-            self._keep()
+            self.keep_answers()
         elif key in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab):
             super().keyPressEvent(event)
 
@@ -106,7 +119,8 @@ class SafetyQuestions(QFrame):
     def _no(self) -> None:
         self._answer(yes=False)
 
-    def _keep(self) -> None:
+    def keep_answers(self) -> None:
+        """Hand over the answers once all four are given."""
         if self.check is not None:
             self.answered.emit(self.check)
 

@@ -1,9 +1,11 @@
 """One session as it was done: kind, minutes, effort, symptom, limp. Nothing is filled in."""
 
+from collections.abc import Collection
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QCheckBox, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.entry.choice import Choice
@@ -21,19 +23,22 @@ class SessionForm(Form):
     """Notes a session or, with ``correcting``, rewrites what it asks for of one.
 
     Limp and painkiller start at "not asked"; what else is known of a corrected session stays.
+    ``others`` are the days that have an entry: another one needs a tick.
     """
 
     def __init__(
         self,
         occasion: Occasion,
         correcting: SessionEntry | None = None,
+        others: Collection[date] = (),
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._occasion, self._correcting = occasion, correcting
+        self._occasion, self._correcting, self._others = occasion, correcting, others
         self._session_id = correcting.session_id if correcting else occasion.new_id()
         self.day = DayField(correcting.on if correcting else occasion.today)
         self.add(_("&Day"), self.day)
+        self._add_second()
         self._add_fields()
         if correcting is not None:
             self._fill(correcting)
@@ -69,6 +74,21 @@ class SessionForm(Form):
         )
         reading.finish((entry,))
         return (entry,)
+
+    @property
+    def is_second(self) -> bool:
+        """Return whether another session of that day is meant beside the one that stands."""
+        return self.second.isChecked() and self.rows.isRowVisible(self._second)
+
+    def _add_second(self) -> None:
+        self.second = QCheckBox(_("There is an entry of this day: this was another session"))
+        self._second = self.add(_("&Second session"), self.second)
+        self.day.dateChanged.connect(self._ask_whether_second)
+        self._ask_whether_second()
+
+    def _ask_whether_second(self) -> None:
+        taken = self._correcting is None and self.day.day in self._others
+        self.rows.setRowVisible(self._second, taken)
 
     def _fresh(self) -> SessionEntry:
         """Return a session of which nothing is known yet."""
