@@ -1,5 +1,7 @@
 """What is not accepted silently on the athlete's page: the four questions come first."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import Qt
 
@@ -199,6 +201,21 @@ def test_a_session_corrected_to_a_sharp_symptom_is_asked_about_and_keeps_its_exe
     assert noted.symptom == Symptom(8, Feeling.SHARP)
     assert (noted.done, noted.exercises) == (CALM.done, CALM.exercises)
     assert len(stands(opened, SafetyCheck)) == 1
+
+
+def test_a_correction_of_what_was_corrected_meanwhile_is_refused_and_stays_typed(opened, qtbot):
+    view = opened.show("a1")
+    opened.note(CALM)
+    dialog = correct(opened, qtbot, view, lambda v: isinstance(v, SessionEntry))
+    newer = replace(CALM, minutes=50)
+    opened.note(newer)
+    qtbot.keyClicks(dialog.form.effort, "7")
+    opened.press(dialog)
+    qtbot.waitUntil(dialog.trouble.isVisible)
+    assert stands(opened, SessionEntry) == [newer]
+    assert dialog.form.effort.text() == "7"
+    dialog.form._touched = False
+    dialog.reject()
 
 
 def test_a_second_session_of_a_day_is_saved_only_when_a_person_says_it_was_another(
