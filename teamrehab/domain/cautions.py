@@ -22,11 +22,9 @@ def cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str,
 
 
 def _move_cautions(situation: Situation, protocol: Protocol) -> tuple[str, ...]:
-    """Return which moves up the next morning judged badly, and which it has not judged yet."""
+    """Return which moves up were answered badly, and which nothing has judged yet."""
     known, today = situation.history, situation.today
-    bad = _(
-        "The morning after {what} was opened on day {day} was bad: consider taking it back."
-    )
+    bad = _("The leg answered {what}, opened on day {day}, badly: consider taking it back.")
     waits = _("{what}, opened on day {day}, is provisional until the next morning's response.")
     said = [(bad, move) for move in turned_out_badly(known, today)]
     said += [(waits, move) for move in provisional(known, today)]

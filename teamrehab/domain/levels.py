@@ -22,9 +22,10 @@ from teamrehab.domain.ladders import (
     reached,
     worked,
 )
-from teamrehab.domain.measures import Feeling
+from teamrehab.domain.measures import Feeling, MorningResponse
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.situation import felt
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.language import _
 
@@ -152,8 +153,14 @@ def _held_by_the_day(view: _View, work: Work) -> Iterator[str]:
         yield view.said(sentence, score=worst)
     if any(session.limp for session in today):
         yield view.said(_("Limp today: stay at level {level}."))
-    if any(session.painkiller for session in today):
+    if _painkiller(view.known, work.session.on):
         yield view.said(_("Painkiller today, it can hide a symptom: stay at level {level}."))
+
+
+def _painkiller(known: History, on: date) -> bool:
+    """Return whether one was taken before a session, a test or the morning of a day."""
+    entries = (*felt(known), *known.sessions, *known.of(MorningResponse))
+    return any(entry.painkiller for entry in entries if entry.on == on)
 
 
 def _held_by_the_work(view: _View, work: Work) -> Iterator[str]:

@@ -5,15 +5,16 @@ similar rule is used for tendons (Am J Sports Med 2007;35:897, doi 10.1177/03635
 """
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.measures import Feeling, MorningResponse, SessionEntry, Symptom
-from teamrehab.domain.safety import why_asked
+from teamrehab.domain.safety import too_much, why_asked
 from teamrehab.domain.situation import felt
 
 Moved = StageMoved | LevelMoved
+_A_DAY = timedelta(days=1)
 
 
 def morning_of(history: History, day: date) -> MorningResponse | None:
@@ -45,37 +46,67 @@ def morning_troubles(history: History, day: date) -> tuple[str, ...]:
     return why_asked(worst, None, None, morning_rise(history, day))
 
 
-def provisional(history: History, today: date) -> tuple[Moved, ...]:
-    """Return the moves up that stand and whose next morning is not in yet, oldest first.
+def settling_mornings(history: History) -> dict[date, bool]:
+    """Return the mornings that say how the leg answered, and whether that was bad.
 
-    A response of a later morning settles a move, and so does a symptom noted in a test or a
-    session of a later day.
+    A calm response under a painkiller says nothing; a bad one is bad all the same.
+    """
+    told = history.of(MorningResponse)
+    bad = {response.on: bool(morning_troubles(history, response.on)) for response in told}
+    unmasked = {response.on for response in told if not response.painkiller}
+    return {day: bad[day] for day in sorted(bad) if bad[day] or day in unmasked}
+
+
+def provisional(history: History, today: date) -> tuple[Moved, ...]:
+    """Return the moves up that stand and that nothing has judged yet, oldest first.
+
+    The response of a later morning judges a move; a test or a session does only if it was
+    too much. Calm under a painkiller judges nothing. On a later day a person may decide about
+    the same stage or ladder again: then that decision is what waits.
     """
     known = history.as_of(today)
-    responses = [response.on for response in known.of(MorningResponse)]
-    heard = max([*responses, *(entry.on for entry in felt(known))], default=date.min)
-    return tuple(move for move in _moves_up(known) if move.on >= heard)
+    mornings = settling_mornings(known)
+    moves = (m for m in _moves_up(known) if not _decided_since(known, m, m.on))
+    return tuple(move for move in moves if _judged(known, mornings, move) is None)
 
 
 def turned_out_badly(history: History, today: date) -> tuple[Moved, ...]:
-    """Return the moves up that stand and whose first morning after was bad, oldest first.
+    """Return the moves up that stand and whose first answer after was bad, oldest first.
 
     A person is offered to take them back, until somebody decides about the same stage or
     ladder again, or the same was done once more and the morning after was good.
     """
     known = history.as_of(today)
-    return tuple(move for move in _moves_up(known) if _went_badly(known, move))
+    mornings = settling_mornings(known)
+    return tuple(move for move in _moves_up(known) if _went_badly(known, mornings, move))
 
 
-def _went_badly(known: History, move: Moved) -> bool:
-    mornings = sorted({r.on for r in known.of(MorningResponse) if r.on > move.on})
-    if not mornings or not morning_troubles(known, mornings[0]):
+def _judged(known: History, mornings: dict[date, bool], move: Moved) -> date | None:
+    """Return the day that first judged a move: by its morning, else by too much in training."""
+    bad = [entry.on for entry in felt(known) if too_much(entry.symptom)]
+    return min((day for day in (*mornings, *bad) if day > move.on), default=None)
+
+
+def _went_badly(known: History, mornings: dict[date, bool], move: Moved) -> bool:
+    judged = _judged(known, mornings, move)
+    if judged is None or not mornings.get(judged, True):
         return False
-    if any(later.on >= mornings[0] for later in _alike(known, move)):
+    if _decided_since(known, move, judged - _A_DAY):
         return False
-    again = min((s.on for s in known.sessions if s.on >= mornings[0]), default=None)
-    since = [] if again is None else [on for on in mornings if on > again]
-    return all(morning_troubles(known, on) for on in since)
+    by_morning = judged in mornings
+    done = [session for session in known.sessions if _calm(session)]
+    days = [s.on for s in done if s.on > judged or (by_morning and s.on == judged)]
+    since = [day for day in mornings if days and day > min(days)]
+    return all(mornings[day] for day in since)
+
+
+def _decided_since(known: History, move: Moved, day: date) -> bool:
+    """Return whether the same stage path or ladder was decided about after a day."""
+    return any(other.on > day for other in _alike(known, move))
+
+
+def _calm(session: SessionEntry) -> bool:
+    return not session.painkiller and not too_much(session.symptom)
 
 
 def _moves_up(known: History) -> Iterator[Moved]:

@@ -25,7 +25,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.protocol import FormFault, Ladder, Level, Protocol, Stage
 from tests.builders import day, history
-from tests.domain.evenings import flag, moved, session
+from tests.domain.evenings import flag, four, morning, moved, raises, session
 
 TODAY = 20
 PUSH = Ladder(
@@ -98,6 +98,7 @@ STAYS = [
     (did(symptom=Symptom(4)), "4"),
     (did(limp=True), "Limp today"),
     (did(painkiller=True), "Painkiller today"),
+    (did(painkiller=True, symptom=None), "No symptom was noted"),
     (did(1, TODAY, 3, "drop"), "Drops fast"),
     (did(1, TODAY, 2), "2 of 3 sets"),
     (did(1, TODAY, None), "not counted"),
@@ -110,6 +111,15 @@ def test_one_thing_amiss_keeps_the_level_and_is_the_reason(entry, said):
     level, proposed, reason = answer(entry)
     assert (level, proposed) == (1, 1)
     assert said in reason
+
+
+def test_a_painkiller_in_the_morning_or_in_a_test_of_the_day_keeps_the_level():
+    for masked in (replace(morning(TODAY), painkiller=True), raises(TODAY, painkiller=True)):
+        level, proposed, reason = answer(did(), masked)
+        assert (level, proposed) == (1, 1)
+        assert "Painkiller today" in reason
+    assert answer(did(), replace(morning(TODAY - 1), painkiller=True))[1] == 2
+    assert answer(did(), morning(TODAY))[1] == 2
 
 
 def test_the_ladder_has_its_own_symptom_and_a_stage_may_allow_less():
@@ -254,7 +264,29 @@ levels = st.builds(
     level, st.integers(1, 4), st.integers(2, TODAY), st.sampled_from([PUSH, BOUNCE])
 )
 stages = st.builds(moved, st.integers(0, TODAY), st.sampled_from([1, 2, 2]))
-courses = st.lists(st.one_of(entries, entries, levels, stages), min_size=1, max_size=10)
+mornings = st.builds(morning, days, st.integers(0, 5), st.sampled_from([*Feeling] * 2))
+answers = st.builds(four, days)
+courses = st.lists(
+    st.one_of(entries, entries, mornings, answers, levels, stages), min_size=1, max_size=10
+)
+
+
+@given(facts=courses, data=st.data())
+def test_a_painkiller_never_yields_a_higher_level(facts, data):
+    index = data.draw(st.integers(0, len(facts) - 1))
+    if not hasattr(facts[index], "painkiller"):
+        return
+    under = replace(facts[index], painkiller=True)
+    told = history(*facts)
+    changed = tuple(
+        replace(fact, value=under) if fact.value is facts[index] else fact
+        for fact in told.facts
+    )
+    before = level_proposals(told, PROTOCOL, day(TODAY))
+    after = level_proposals(replace(told, facts=changed), PROTOCOL, day(TODAY))
+    assert [each.ladder for each in before] == [each.ladder for each in after]
+    for one, other in zip(before, after, strict=True):
+        assert other.proposed <= one.proposed
 
 
 @given(facts=courses, data=st.data())

@@ -217,6 +217,6 @@ def test_a_ladder_or_level_the_protocol_does_not_have_is_named_all_the_same():
 
 def test_a_bad_first_morning_says_that_the_move_can_be_taken_back():
     said = told(moved(18, 2), morning(19, 5))
-    assert "The morning after Strength was opened on day 18 was bad" in said
+    assert "The leg answered Strength, opened on day 18, badly" in said
     assert "provisional" not in said
     assert "taking it back" not in told(moved(18, 2), morning(19, 1))

@@ -115,7 +115,7 @@ def _place(line: MorningLine) -> tuple[bool, bool, int, str]:
 def _settled(history: History, protocol: Protocol | None, on: date) -> Iterator[Settled]:
     """Yield what the morning of ``on`` says of the moves up that waited for it."""
     before = replace(history, facts=tuple(f for f in history.facts if f.value.on < on))
-    badly = turned_out_badly(history, on)
+    badly, waits = turned_out_badly(history, on), provisional(history, on)
     for move in provisional(before, on - _A_DAY):
         name = _name_of(move, protocol, on)
         if move in badly:
@@ -125,6 +125,9 @@ def _settled(history: History, protocol: Protocol | None, on: date) -> Iterator[
             )
         elif any(_undoes(fact.value, move, on) for fact in history.facts):
             yield Settled(words=_("{move}: taken back").format(move=name))
+        elif move in waits:
+            words = _("{move}: still provisional, a painkiller can hide a symptom")
+            yield Settled(words=words.format(move=name))
         else:
             yield Settled(words=_("{move}: settled").format(move=name))
 

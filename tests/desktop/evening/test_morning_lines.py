@@ -1,5 +1,6 @@
 """What a morning settles, as values: levels too, and only those that waited for it."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -62,6 +63,15 @@ def test_a_level_taken_yesterday_settles_unless_the_morning_rose_by_two(score, b
         assert settled.take_back.kind is ProposedKind.LEVEL
         assert (settled.take_back.value.level, settled.take_back.value.on) == (2, day(11))
         assert settled.take_back.value.why
+
+
+def test_a_calm_morning_under_a_painkiller_settles_nothing():
+    moved = [felt(9, 1), level(10, 2), trained(10)]
+    (waits,) = line(*moved, replace(felt(11, 0), painkiller=True)).settled
+    assert "still provisional" in waits.words
+    assert waits.take_back is None
+    (bad,) = line(*moved, replace(felt(11, 5), painkiller=True)).settled
+    assert bad.take_back is not None
 
 
 def test_nothing_settles_before_the_morning_is_in_and_nothing_twice():
