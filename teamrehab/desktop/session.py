@@ -102,9 +102,11 @@ class Session(QObject):
         def told(answer: T) -> None:
             if isinstance(answer, Receipt):
                 self.last_saves.add(answer, case_id, said)
-            deliver(then, answer)
-            self.noted.emit(case_id)
-            self.board_changed.emit()
+            try:
+                deliver(then, answer)
+            finally:  # it is saved: the other pages must show it, whatever this one does
+                self.noted.emit(case_id)
+                self.board_changed.emit()
 
         self.ask(function, told, failed)
 
@@ -116,8 +118,16 @@ class Session(QObject):
         """Take the newest save back by a correcting entry.
 
         ``then`` gets its words, and those about what stays ("" where nothing does). A save
-        that cannot be taken back is forgotten, unless the disk refused.
+        that cannot be taken back is forgotten, unless the disk refused. A save under way is
+        waited for: it is the newest.
         """
+        self.ask(_all_before, lambda _done: self._take_back(then, failed))
+
+    def _take_back(
+        self,
+        then: Callable[[tuple[str, str]], None],
+        failed: Callable[[Exception], None] | None,
+    ) -> None:
         from teamrehab.records import NotSavedError
         from teamrehab.tasks.undoing import stays_words, undo
 
@@ -193,3 +203,7 @@ class Session(QObject):
         self.failed.emit(error)
         self._worker.finish()
         self.closed.emit()
+
+
+def _all_before(_casebook: "Casebook") -> None:
+    """Answer once everything asked before is done."""

@@ -1,6 +1,7 @@
 """Ctrl+Z takes the last save back, as a correcting entry, and says so."""
 
 from dataclasses import replace
+from threading import Event
 
 import pytest
 from PySide6.QtCore import QEvent, Qt
@@ -82,6 +83,29 @@ def test_two_quick_presses_take_two_saves_back_and_none_twice(qtbot, unlocked):
     undo(qtbot, unlocked)
     qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 8)
     assert not unlocked.notice.isVisible()
+
+
+def test_a_save_under_way_is_the_one_taken_back_and_not_the_one_before(qtbot, unlocked):
+    save(unlocked, replace(athlete(), number=77), "number of Okafor")
+    qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 77)
+    held = Event()
+    unlocked.session.ask(lambda _book: held.wait(5), lambda _done: None)
+    save(unlocked, Athlete(athlete_id="a3", surname="Menon", first_name="Ravi"), "Menon")
+    undo(qtbot, unlocked)
+    held.set()
+    said = "Taken back at 20:00: Menon, as a correcting entry."
+    qtbot.waitUntil(lambda: unlocked.statusBar().currentMessage() == said)
+    qtbot.waitUntil(lambda: numbers(unlocked) == {"Okafor": 77, "Silva": 9})
+
+
+def test_a_page_that_fails_on_the_answer_keeps_no_other_page_from_the_news(qtbot, unlocked):
+    def fail(_receipt):
+        raise RuntimeError("the page is gone")
+
+    with qtbot.captureExceptions() as failures:
+        unlocked.session.write(lambda book: book.note(replace(athlete(), number=77)), "", fail)
+        qtbot.waitUntil(lambda: numbers(unlocked)["Okafor"] == 77)
+    assert [str(error) for _kind, error, _trace in failures] == ["the page is gone"]
 
 
 def test_a_save_the_disk_kept_from_being_taken_back_is_offered_again(qtbot, unlocked):
