@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from teamrehab.domain.guidance import Guidance, KindOfWork
 from teamrehab.domain.history import History
 
 Parameter = int | str | bool
@@ -26,16 +27,26 @@ class Criterion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Passed:
+    """A level (from 1) of a ladder by its key that is to be passed first."""
+
+    ladder: str
+    level: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
     """One level of a ladder: ``name`` says what is done, ``dose`` how much of it in a set.
 
-    ``stage`` (from 1) opens the level, None where the ladder's own stage does.
+    ``stage`` (from 1) opens the level, None where the ladder's own stage does. ``after`` are
+    levels of other ladders that whoever opens this one should have seen passed.
     """
 
     name: str
     sets: int
     dose: str
     stage: int | None = None
+    after: tuple[Passed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +54,8 @@ class Ladder:
     """Ordered levels of one exercise, worked at from ``stage`` (from 1) to ``until``.
 
     ``until`` None: to the end. ``symptom`` is the most that is allowed in it. A level is passed
-    when every set of its dose is done without a fault and within that symptom.
+    when every set of its dose is done without a fault and within that symptom. ``work`` None:
+    the file does not say what kind it is.
     """
 
     key: str
@@ -53,6 +65,7 @@ class Ladder:
     symptom: int
     source: str
     until: int | None = None
+    work: KindOfWork | None = None
 
     def open_at(self, stage: int) -> bool:
         """Return whether it is worked at while ``stage`` is the furthest thing opened."""
@@ -121,6 +134,7 @@ class Protocol:
     ladders: tuple[Ladder, ...] = ()
     faults: tuple[FormFault, ...] = ()
     intake: tuple[IntakePattern, ...] = ()
+    guidance: Guidance = field(default_factory=Guidance)
 
     @property
     def phases(self) -> tuple[int, ...]:

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from difflib import get_close_matches
 from enum import StrEnum
 from functools import lru_cache
 from typing import get_args, get_type_hints
@@ -35,14 +34,16 @@ def _answers(kind: type) -> tuple[str, ...]:
     return tuple(one.value for one in kind) if issubclass(kind, StrEnum) else ()
 
 
-def read_intake(table: Table, injuries: Sequence[str]) -> tuple[IntakePattern, ...]:
-    """Return the patterns of a protocol for these injuries; faults are noted."""
-    tables = table.tables("intake")
-    if not tables:
-        return ()
+def muscles_of(injuries: Sequence[str]) -> tuple[str, ...]:
+    """Return the keys of the muscles that the catalogue has for these injuries."""
     kinds = injury_catalogue()
     known = (kinds[injury] for injury in injuries if injury in kinds)
-    muscles = tuple(muscle.key for kind in known for muscle in kind.muscles)
+    return tuple(muscle.key for kind in known for muscle in kind.muscles)
+
+
+def read_intake(table: Table, muscles: Sequence[str]) -> tuple[IntakePattern, ...]:
+    """Return the patterns of a protocol about these muscles; faults are noted."""
+    tables = table.tables("intake")
     patterns = tuple(_pattern(each, muscles) for each in tables)
     _check_doubles(table, patterns)
     return patterns
@@ -50,33 +51,17 @@ def read_intake(table: Table, injuries: Sequence[str]) -> tuple[IntakePattern, .
 
 def _pattern(table: Table, muscles: Sequence[str]) -> IntakePattern:
     pattern = IntakePattern(
-        finding=_one_of(table, "finding", tuple(answers())),
+        finding=table.choice("finding", tuple(answers())),
         value=table.text("value"),
-        muscle=_one_of(table, "muscle", muscles),
+        muscle=table.choice("muscle", muscles),
         weight=table.whole("weight", 1, HEAVIEST),
         source=table.text("source"),
     )
     options = answers().get(pattern.finding, ())
     if options and pattern.value and pattern.value not in options:
-        _refuse_option(table, "value", pattern.value, options)
+        table.refuse_option("value", pattern.value, options)
     table.close()
     return pattern
-
-
-def _one_of(table: Table, key: str, options: Sequence[str]) -> str:
-    value = table.text(key)
-    if value and value not in options:
-        _refuse_option(table, key, value, options)
-    return value
-
-
-def _refuse_option(table: Table, key: str, value: str, options: Sequence[str]) -> None:
-    """Note a word that is none of the options, with the nearest one."""
-    near = get_close_matches(value, options, 1)
-    remedy = _("Did you mean {near}?").format(near=near[0]) if near else ""
-    none = _("nothing: the catalogue has no muscle for these injuries")
-    allowed = _("one of: {options}").format(options=", ".join(options)) if options else none
-    table.refuse(key, value, allowed, remedy)
 
 
 def _check_doubles(table: Table, patterns: Sequence[IntakePattern]) -> None:

@@ -2,9 +2,10 @@
 
 from teamrehab.domain.protocol import FormFault, Ladder, Level, Protocol
 from teamrehab.language import _
+from teamrehab.protocols.doses import read_dose
+from teamrehab.protocols.gates import check_gates, read_after
+from teamrehab.protocols.guidance import MOST_SETS, read_work
 from teamrehab.protocols.tables import Table, check_doubles
-
-MOST_SETS = 20
 
 
 def read_ladders(table: Table, stages: int) -> tuple[Ladder, ...]:
@@ -27,6 +28,8 @@ def check_ladders(table: Table, protocol: Protocol) -> None:
     for number, ladder in enumerate(ladders, start=1):
         place = f"ladder {number}, level, name"
         check_doubles(table, place, (level.name for level in ladder.levels))
+        _check_end(table, number, ladder)
+    check_gates(table, ladders)
 
 
 def _ladder(table: Table, stages: int) -> Ladder:
@@ -40,6 +43,7 @@ def _ladder(table: Table, stages: int) -> Ladder:
         levels=levels,
         symptom=table.whole("symptom", 0, 10),
         source=table.text("source"),
+        work=read_work(table, required=False),
     )
     if not levels and isinstance(table.values.get("level", []), list):
         allowed = _("at least one [[ladder.level]]")
@@ -60,12 +64,21 @@ def _check_order(table: Table, levels: tuple[Level, ...]) -> None:
         opened = max(opened, stage)
 
 
+def _check_end(table: Table, number: int, ladder: Ladder) -> None:
+    """Note a level that is opened only after the ladder has come to its end."""
+    for step, level in enumerate(ladder.levels, start=1):
+        if ladder.until is not None and (level.stage or 0) > ladder.until:
+            allowed = _("{until} at most, where the ladder ends").format(until=ladder.until)
+            table.refuse(f"ladder {number}, level {step}, stage", level.stage, allowed)
+
+
 def _level(table: Table, first: int, stages: int) -> Level:
     level = Level(
         name=table.text("name"),
         sets=table.whole("sets", 1, MOST_SETS),
-        dose=table.text("dose"),
+        dose=read_dose(table),
         stage=table.whole_or_none("stage", first, stages),
+        after=read_after(table),
     )
     table.close()
     return level

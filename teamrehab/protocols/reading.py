@@ -1,7 +1,6 @@
 """A protocol file becomes a Protocol, or a list of everything that is wrong with it."""
 
 from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -11,7 +10,8 @@ from teamrehab.domain.protocol import Criterion, Protocol, Stage
 from teamrehab.language import _
 from teamrehab.protocols.errors import ProtocolError
 from teamrehab.protocols.files import load_toml, read_text
-from teamrehab.protocols.intake import read_intake
+from teamrehab.protocols.guidance import check_guidance, read_guidance
+from teamrehab.protocols.intake import muscles_of, read_intake
 from teamrehab.protocols.ladders import check_ladders, read_faults, read_ladders
 from teamrehab.protocols.tables import Table, check_doubles
 
@@ -55,6 +55,7 @@ def parse(text: str, file: str) -> tuple[Protocol, tuple[ProtocolError, ...]]:
 def _protocol(table: Table) -> Protocol:
     stages = tuple(_stage(stage) for stage in table.tables("stage"))
     injuries = table.words("injuries", required=True)
+    muscles = muscles_of(injuries)
     protocol = Protocol(
         key=table.text("key"),
         name=table.text("name"),
@@ -69,7 +70,8 @@ def _protocol(table: Table) -> Protocol:
         starter=table.flag("starter"),
         ladders=read_ladders(table, len(stages)),
         faults=read_faults(table),
-        intake=read_intake(table, injuries),
+        intake=read_intake(table, muscles),
+        guidance=read_guidance(table, len(stages), muscles),
     )
     table.close()
     return protocol
@@ -94,15 +96,9 @@ def _criteria(table: Table, key: str) -> tuple[Criterion, ...]:
 
 
 def _criterion(table: Table) -> Criterion:
-    check = table.text("check")
+    check = table.choice("check", tuple(CHECKS))
     parameters = table.table("parameters")
-    if check and check not in CHECKS:
-        near = get_close_matches(check, CHECKS, 1)
-        remedy = _("Did you mean {near}?").format(near=near[0]) if near else ""
-        table.refuse(
-            "check", check, _("one of: {options}").format(options=", ".join(CHECKS)), remedy
-        )
-    elif check:
+    if check:
         _check_parameters(table, check, parameters)
     criterion = Criterion(
         key=table.text("key"),
@@ -152,6 +148,7 @@ def _check_whole(table: Table, protocol: Protocol) -> None:
     check_doubles(table, "key", (criterion.key for criterion in _all_criteria(protocol)))
     check_doubles(table, "stage, name", (stage.name for stage in protocol.stages))
     check_ladders(table, protocol)
+    check_guidance(table, protocol)
 
 
 def _all_criteria(protocol: Protocol) -> Iterable[Criterion]:

@@ -1,7 +1,7 @@
 """Reading one table of a TOML file value by value, with every fault noted by name."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from difflib import get_close_matches
@@ -57,6 +57,33 @@ class Table:
         self.asked.add(key)
         return self.whole(key, low, high) if key in self.values else None
 
+    def wholes(self, key: str, low: int, high: int) -> tuple[int, ...]:
+        """Return a list of whole numbers within limits, at least one."""
+        allowed = _("a list of whole numbers from {low} to {high}").format(low=low, high=high)
+        value = self._take(key, allowed, required=True)
+        listed = value if isinstance(value, list) else []
+        if listed and all(type(one) is int and low <= one <= high for one in listed):
+            return tuple(listed)
+        if value is not None:
+            self.refuse(key, value, allowed)
+        return ()
+
+    def choice(self, key: str, options: Sequence[str], *, required: bool = True) -> str:
+        """Return one of these words; "" where none of them stands."""
+        value = self.text(key, required=required)
+        if value and value not in options:
+            self.refuse_option(key, value, options)
+            return ""
+        return value
+
+    def refuse_option(self, key: str, value: str, options: Sequence[str]) -> None:
+        """Note a word that is none of the options, with the nearest one."""
+        near = get_close_matches(value, options, 1)
+        remedy = _("Did you mean {near}?").format(near=near[0]) if near else ""
+        allowed = _("one of: {options}").format(options=", ".join(options))
+        none = _("nothing: the catalogue has no muscle for these injuries")
+        self.refuse(key, value, allowed if options else none, remedy)
+
     def flag(self, key: str) -> bool:
         """Return true or false; false where it does not stand."""
         value = self._take(key, _("true or false"), required=False)
@@ -98,6 +125,16 @@ class Table:
         if value is not None:
             self.refuse(key, value, allowed)
         return {}
+
+    def part(self, key: str) -> "Table | None":
+        """Return the one table under a key, to be read; None where it does not stand."""
+        allowed = _("one table, headed [{key}]").format(key=key)
+        value = self._take(key, allowed, required=False)
+        if isinstance(value, Mapping):
+            return Table(self.file, value, self.faults, self.place(key))
+        if value is not None:
+            self.refuse(key, value, allowed)
+        return None
 
     def tables(self, key: str) -> list["Table"]:
         """Return the tables of a list, each knowing its place."""
