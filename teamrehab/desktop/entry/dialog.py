@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QDialog,
@@ -191,7 +191,9 @@ class FormDialog(QDialog):
         self.questions.ask(why, watched.case, values[0].on)
         self._small = self.size()
         wanted = self.height() + self.questions.sizeHint().height() + Space.NEAR
-        self.resize(self.width(), max(self.height(), min(wanted, self._highest())))
+        self._resize_in_place(
+            QSize(self.width(), max(self.height(), min(wanted, self._highest())))
+        )
 
     def _send_answered(self, check: SafetyCheck) -> None:
         self._send((*self._held, check))
@@ -206,7 +208,13 @@ class FormDialog(QDialog):
             self.questions.hide()
             self.save.show()
             self.leave.setText(_leave_words())
-            self.resize(self._small)
+            self._resize_in_place(self._small)
+
+    def _resize_in_place(self, size: QSize) -> None:
+        """Take another size around the same middle, so that no button leaves the screen."""
+        top = self.y() + (self.height() - size.height()) // 2
+        self.resize(size)
+        self.move(self.x(), max(top, self.screen().availableGeometry().top()))
 
     def _give_up(self) -> None:
         """Go back to what was typed, to the field the keys were in."""
