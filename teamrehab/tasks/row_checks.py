@@ -14,6 +14,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plausibility import check_levels
 from teamrehab.domain.questions import Asking, questions_for
+from teamrehab.domain.safety import flag_of
 from teamrehab.language import _
 from teamrehab.records import Casebook
 from teamrehab.reports.wording import day_words
@@ -61,6 +62,13 @@ def insist_on_questions(known: History, values: Values) -> None:
         if why:
             sentence = _("{why} Answer the four questions first.")
             raise RefusedError(sentence.format(why=" ".join(why)))
+
+
+def flags_raised(values: Values) -> list[RedFlag]:
+    """Return the red flags that the four answers among the values raise, with their ids."""
+    checks = (value for value in values if isinstance(value, SafetyCheck))
+    found = (flag_of(check, check.check_id) for check in checks)
+    return [flag for flag in found if flag is not None]
 
 
 def insist_once(known: History, values: Values, replaces: Sequence[str]) -> None:

@@ -4,27 +4,30 @@ from dataclasses import replace
 
 import pytest
 
-from teamrehab.domain.injuries import (
-    CaseClosed,
-    LevelMoved,
-    RedFlag,
-    Remark,
-)
+from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.injuries import CaseClosed, LevelMoved, RedFlag, Remark, Urgency
+from teamrehab.domain.ladders import worked
 from teamrehab.domain.measures import (
     Done,
-    ExerciseDone,
+    Feeling,
+    MorningResponse,
     SafetyCheck,
     SessionEntry,
+    SessionKind,
     Symptom,
 )
 from teamrehab.domain.plans import as_done
+from teamrehab.domain.stops import stop_reasons
+from teamrehab.protocols import load_protocols
 from teamrehab.tasks import evening
+from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.refusals import ImplausibleError, RefusedError
 from tests.builders import day
 from tests.tasks.evening_book import (
     TONIGHT,
     after_reopening,
     answers,
+    at,
     entered,
     evening_book,
     ids,
@@ -61,21 +64,81 @@ def test_a_row_of_the_wrong_athlete_moves_whole_in_one_step(book):
     assert all(fact.versions == 1 for fact in history.facts)
 
 
-def test_a_session_as_planned_follows_the_plan_of_the_athlete_it_moves_to(book):
+@pytest.mark.parametrize("done", [Done.AS_PLANNED, Done.PARTLY, Done.MORE])
+def test_a_move_writes_no_exercise_and_no_minutes_that_nobody_saw_there(book, done):
     higher = LevelMoved(**ids("c2"), on=day(9), ladder="raise_straight", level=2, proposed=2)
     book.note(higher)
-    here, there = plan_of(book, "c1"), plan_of(book, "c2")
-    done = session(done=Done.AS_PLANNED, minutes=here.minutes, exercises=as_done(here))
-    save(book, done)
-    (fact,) = book.case("c1").standing(SessionEntry)
-    move(book, [fact], "c2")
+    here = plan_of(book, "c1")
+    assert here.exercises
+    assert here.minutes
+    save(book, session(done=done, minutes=here.minutes, exercises=as_done(here), effort=6))
+    facts = list(book.case("c1").standing(SessionEntry))
+    assert "What Sam Adeyemi did" in evening.arrives_words(facts, book.case("c2"))
+    move(book, facts, "c2")
     (moved,) = entered(book.case("c2"))
-    assert moved.exercises == as_done(there) != done.exercises
-    ill = [next(book.case("c2").standing(SessionEntry))]
-    move(book, ill, "c3")
-    assert entered(book.case("c3")) == [
-        replace(done, **ids("c3"), exercises=(), minutes=None),
-    ]
+    filled_in = done is Done.AS_PLANNED
+    assert (moved.done, moved.exercises, moved.effort) == (None, (), 6)
+    assert moved.minutes == (None if filled_in else here.minutes)
+    protocol = load_protocols()["calf_strain"]
+    assert not any(list(worked(book.case("c2"), protocol, x)) for x in protocol.ladders)
+
+
+def test_minutes_that_were_typed_and_what_was_seen_of_the_leg_go_along(book):
+    typed = session(done=Done.AS_PLANNED, minutes=23, limp=False, painkiller=True)
+    save(book, replace(typed, kind=SessionKind.TEAM_WITH_LIMITS))
+    move(book, book.case("c1").standing(SessionEntry), "c3")
+    kept = replace(typed, **ids("c3"), kind=SessionKind.TEAM_WITH_LIMITS, done=None)
+    assert entered(book.case("c3")) == [kept]
+
+
+def test_a_move_to_an_athlete_who_is_stopped_says_so(book):
+    flag = RedFlag(flag_id="f", **ids("c2"), on=day(13), what="warm", urgency=Urgency.SAME_DAY)
+    book.note(flag)
+    save(book, session())
+    facts = list(book.case("c1").standing(SessionEntry))
+    assert evening.arrives_words(facts, book.case("c3")) == ""
+    assert "Sam Adeyemi is stopped: Open red flag" in evening.arrives_words(
+        facts, book.case("c2")
+    )
+
+
+def test_a_sharp_symptom_reaches_the_other_athlete_only_with_the_four_answers(book):
+    save(book, session(symptom=Symptom(7, Feeling.SHARP)), answers())
+    (alone,) = book.case("c1").standing(SessionEntry)
+    with pytest.raises(RefusedError, match="sharp"):
+        move(book, [alone], "c2")
+    assert entered(book.case("c2")) == []
+    told = answers("c2", can_push_off=False)
+    evening.move_row(book, [alone.fact_id], book.case("c2"), answered=[told])
+    history = book.case("c2")
+    assert history.of(SafetyCheck) == (told,)
+    assert len(history.open_red_flags) == 1
+    assert stop_reasons(situation_of(history, protocol_of(history), day(15)))
+
+
+def test_the_answers_and_the_note_move_with_a_session_that_was_corrected(book):
+    note = Remark(remark_id="n", **ids(), on=TONIGHT, text="slept badly")
+    morning = MorningResponse(response_id="m", **ids(), on=TONIGHT, symptom=BAD)
+    evening.save_morning(at(book, 14, hour=8), book.case("c1"), morning, answers(check_id="qm"))
+    at(book, 14, hour=19).note(replace(note, remark_id="n0", text="new shoes"))
+    sharp = session(symptom=Symptom(7, Feeling.SHARP), limp=True)
+    save(at(book, 14, hour=20), sharp, answers(), note)
+    save(at(book, 14, hour=21), replace(sharp, effort=8))
+    (corrected,) = book.case("c1").standing(SessionEntry)
+    facts = evening.together(book.case("c1"), corrected)
+    assert [fact.value for fact in facts] == [answers(), note, corrected.value]
+    move(book, facts, "c2")
+    assert entered(book.case("c1")) == [answers(check_id="qm")]
+    assert len(entered(book.case("c2"))) == 2
+
+
+def test_a_second_session_of_the_evening_keeps_its_own_answers(book):
+    save(at(book, 14, hour=17), session(symptom=BAD), answers(check_id="q1"))
+    save(at(book, 14, hour=20), session(nth=2, symptom=BAD), answers(), again=True)
+    first, second = book.case("c1").standing(SessionEntry)
+    for fact, check_id in ((first, "q1"), (second, "qc1")):
+        values = {one.value for one in evening.together(book.case("c1"), fact)}
+        assert values == {fact.value, answers(check_id=check_id)}
 
 
 def test_a_red_flag_stays_where_it_was_raised_and_is_raised_for_the_other_too(book):
@@ -91,15 +154,9 @@ def test_a_red_flag_stays_where_it_was_raised_and_is_raised_for_the_other_too(bo
         move(book, only, "c1")
 
 
-def test_nothing_moves_to_a_case_that_had_ended_or_has_an_entry_or_lacks_the_level(book):
-    hard = ExerciseDone(exercise="raise_straight", level=2, sets=2)
-    book.note(LevelMoved(**ids(), on=day(9), ladder="raise_straight", level=2, proposed=2))
-    save(book, session(done=Done.PARTLY, exercises=(hard,)))
+def test_nothing_moves_to_a_case_that_had_ended_or_has_an_entry(book):
+    save(book, session())
     (fact,) = book.case("c1").standing(SessionEntry)
-
-    with pytest.raises(ImplausibleError, match="highest reached"):
-        move(book, [fact], "c2")
-    book.note(LevelMoved(**ids("c2"), on=day(9), ladder="raise_straight", level=2, proposed=2))
     save(book, missed("c2"), case_id="c2")
     with pytest.raises(evening.SavedTwiceError):
         move(book, [fact], "c2")
