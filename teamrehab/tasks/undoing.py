@@ -19,7 +19,7 @@ def undo(casebook: Casebook, receipt: Receipt, cancelled: Collection[str] = ()) 
 
     Raises:
         RefusedError: it raised a red flag and nothing else, began a case with an open red
-            flag, or issued a sheet.
+            flag or one of which more was written since, or issued a sheet.
         ReplacedMeanwhileError, NotUndoneError: somebody wrote about the same since.
     """
     values = dict(zip(receipt.fact_ids, casebook.values_of(*receipt.fact_ids), strict=True))
@@ -32,6 +32,9 @@ def undo(casebook: Casebook, receipt: Receipt, cancelled: Collection[str] = ()) 
         raise RefusedError(
             _("A red flag is never taken back: a named doctor closes it. Close it first.")
         )
+    known = {*receipt.fact_ids, *cancelled}
+    for case in (value for value in values.values() if isinstance(value, Case)):
+        _insist_on_nothing_since(casebook, receipt, case, known)
     return casebook.undo(*left, why=_("taken back at once"), cancelled=cancelled)
 
 
@@ -53,3 +56,21 @@ def _under_a_flag(casebook: Casebook, values: Any) -> bool:
     """Return whether a case would go whose red flag is open."""
     begun = [value.case_id for value in values if isinstance(value, Case)]
     return any(casebook.case(case_id).open_red_flags for case_id in begun)
+
+
+def _insist_on_nothing_since(
+    casebook: Casebook, receipt: Receipt, case: Case, known: Collection[str]
+) -> None:
+    """Raise RefusedError if facts of the case would be left that nobody can read without it.
+
+    Where something of the case is older than the save, the save corrected the case and did not
+    begin it: an earlier version comes back.
+    """
+    history = casebook.case(case.case_id)
+    others = [fact for fact in history.facts if fact.fact_id not in known]
+    if others and all(fact.stamp > receipt.stamp for fact in others):
+        sentence = _(
+            "More was written about {name} since: without the case nobody could read it. Take"
+            " that back first."
+        )
+        raise RefusedError(sentence.format(name=history.athlete.name))

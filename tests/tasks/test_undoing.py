@@ -5,12 +5,12 @@ from typing import Any
 
 import pytest
 
-from teamrehab.domain.injuries import Case, RedFlag, Urgency
+from teamrehab.domain.injuries import Case, RedFlag, Side, Urgency
 from teamrehab.domain.measures import SafetyCheck, SessionEntry, SessionKind, Symptom
 from teamrehab.domain.sheets import SheetIssued
 from teamrehab.tasks.refusals import RefusedError
 from teamrehab.tasks.undoing import undo
-from tests.builders import ONSET, athlete, case, clock, day
+from tests.builders import ONSET, athlete, case, clock, day, stated
 from tests.records.books import new_book, values
 
 OURS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": day(3)}
@@ -84,3 +84,28 @@ def test_a_case_begun_by_mistake_goes_with_all_that_was_said_at_its_onset(book):
     receipt = book.note(begun)
     undo(book, receipt)
     assert values(book, Case) == []
+
+
+def test_a_case_of_which_more_was_written_since_is_not_taken_back(book):
+    book.note(athlete())
+    begun = book.note(case(), stated(case()))
+    later = book.note(DONE)
+    with pytest.raises(RefusedError, match=r"More was written about Sam Okafor"):
+        undo(book, begun)
+    assert book.case("c1").sessions == (DONE,)
+    back = undo(book, later)
+    undo(book, begun, {*later.fact_ids, *back.fact_ids})
+    assert values(book, Case) == []
+
+
+def test_a_correction_of_a_case_is_taken_back_whatever_stands_beside_it(book):
+    book.note(athlete())
+    book.note(case(), stated(case()))
+    corrected = [book.note(case(side=side)) for side in (Side.RIGHT, Side.BOTH)]
+    book.note(DONE)
+    cancelled: set[str] = set()
+    for receipt, side in zip(reversed(corrected), (Side.RIGHT, Side.LEFT), strict=True):
+        back = undo(book, receipt, cancelled)
+        cancelled |= {*receipt.fact_ids, *back.fact_ids}
+        assert [one.side for one in values(book, Case)] == [side]
+    assert book.case("c1").sessions == (DONE,)
