@@ -88,7 +88,8 @@ class Evening(RuleBasedStateMachine):
         key, value = self.pick(pick)
         fact = self.fact_of(key, value.case_id)
         nth = int(key.split("-")[1])
-        better = session(value.case_id, nth, effort=effort, session_id=key)
+        felt = getattr(value, "symptom", None) or Symptom(1)  # a high one was answered already
+        better = session(value.case_id, nth, effort=effort, session_id=key, symptom=felt)
         self.acknowledge(
             evening.save_row(
                 self.book, self.book.case(value.case_id), [better], replaces=[fact.fact_id]
@@ -112,8 +113,15 @@ class Evening(RuleBasedStateMachine):
         if self.of_tonight(to):
             with pytest.raises(evening.SavedTwiceError):
                 evening.move_row(self.book, facts, self.book.case(to))
-        else:
-            self.acknowledge(evening.move_row(self.book, facts, self.book.case(to)), moved)
+            return
+        told = self.answers_for(moved, to)
+        if told:
+            with pytest.raises(RefusedError, match="four questions"):
+                evening.move_row(self.book, facts, self.book.case(to))
+        receipt = evening.move_row(
+            self.book, facts, self.book.case(to), answered=list(told.values())
+        )
+        self.acknowledge(receipt, moved | told)
 
     @precondition(lambda self: self.saves)
     @rule(pick=picks)
@@ -191,6 +199,15 @@ class Evening(RuleBasedStateMachine):
     def pick(self, number):
         found = sorted(self.sessions().items())
         return found[number % len(found)]
+
+    def answers_for(self, moved, to):
+        """Return the answers to give about the other athlete, {} where none are missing."""
+        felt = [getattr(value, "symptom", None) for value in moved.values()]
+        if Symptom(5) not in felt or any(key.startswith("q") for key in moved):
+            return {}
+        self.made += 1
+        key = f"q{self.made}"
+        return {key: answers(to, check_id=key)}
 
     def fact_of(self, key, case_id):
         facts = self.book.case(case_id).facts
