@@ -65,7 +65,7 @@ def too_much(symptom: Symptom | None) -> tuple[str, ...]:
 def answered(check: SafetyCheck) -> Answered:
     """Return what four answers mean; of several signs the most urgent counts, all are named.
 
-    Swollen or warm: features of a clot (Lancet 1997;350:1795, doi
+    Swollen or warm: features of a clot (Lancet 1997;350:1795, doi from memory
     10.1016/S0140-6736(97)08140-3). Cannot push off: a tendon may be ruptured (J Athl Train
     2014;49:820). That a doctor sees either on the same day, and that chest or breath is an
     emergency, is common practice; answers alone neither find nor rule out anything.
