@@ -1,6 +1,7 @@
 """What keeps a row from being noted or moved; each raises, and nothing is written."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from teamrehab.domain.history import History, Standing
@@ -47,10 +48,24 @@ def insist_on_row(casebook: Casebook, known: History, values: Values) -> None:
         one
         for session in sessions
         if protocol is not None
-        for one in check_levels(session, known, protocol)
+        for one in check_levels(_without_what_stands(session, known), known, protocol)
     ]
     if found:
         raise ImplausibleError(found)
+
+
+def _without_what_stands(session: SessionEntry, known: History) -> SessionEntry:
+    """Leave out exercises that stand in this session: they were judged when they were noted.
+
+    A level taken back or another protocol since must not keep a symptom from being corrected.
+    """
+    stand = {
+        exercise
+        for old in known.of(SessionEntry)
+        if (old.session_id, old.on) == (session.session_id, session.on)
+        for exercise in old.exercises
+    }
+    return replace(session, exercises=tuple(e for e in session.exercises if e not in stand))
 
 
 def insist_on_questions(known: History, values: Values) -> None:

@@ -9,6 +9,7 @@ from teamrehab.domain.evenings import EveningSigned, is_late
 from teamrehab.domain.injuries import (
     CaseClosed,
     Clearance,
+    LevelMoved,
     RedFlag,
     Remark,
     Scope,
@@ -214,6 +215,22 @@ def test_what_cannot_be_true_is_named_and_the_whole_row_is_refused(book, value, 
         save(book, note, value)
     assert entered(book.case("c1")) == []
     assert book.case("c1").of(Remark) == ()
+
+
+def test_a_level_taken_back_since_keeps_no_symptom_from_being_corrected(book):
+    moved = LevelMoved(
+        **ids(), on=day(13), ladder="raise_straight", level=2, proposed=2, why="clean"
+    )
+    level = book.note(moved)
+    done = ExerciseDone(exercise="raise_straight", level=2, sets=3)
+    save(book, session(exercises=(done,)))
+    book.withdraw(*level.fact_ids, why="wrong ladder")
+    worse = session(exercises=(done,), symptom=SHARP)
+    save(book, worse, answers())
+    assert book.case("c1").of(SessionEntry) == (worse,)
+    for changed in (replace(done, sets=2), replace(done, level=3)):
+        with pytest.raises(ImplausibleError, match="Level"):
+            save(book, session(exercises=(changed,)))
 
 
 def test_no_session_is_noted_after_the_case_has_ended(book):
