@@ -1,7 +1,7 @@
 """The four questions: when they are asked, and what the answers mean.
 
-Features of a clot: Lancet 1997;350:1795, doi from memory 10.1016/S0140-6736(97)08140-3; a ruptured tendon:
-J Athl Train 2014;49:820. The two urgencies are common practice.
+Features of a clot: Lancet 1997;350:1795, doi from memory 10.1016/S0140-6736(97)08140-3; a
+ruptured tendon: J Athl Train 2014;49:820. The two urgencies are common practice.
 """
 
 from dataclasses import replace
