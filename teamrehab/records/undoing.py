@@ -29,12 +29,13 @@ _BODY = text(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saved:
-    """Facts to be taken back, with what they replaced and what replaced either of them.
+    """The facts ``asked`` to be taken back, and what hangs together with them.
 
-    ``before`` are the facts of other saves that they replaced; ``parents`` and ``children``
-    hold ids.
+    ``own`` are these and the cancelled ones that replaced them in turn; ``before`` the facts
+    of other saves that one of ``own`` replaced; ``parents`` and ``children`` hold ids.
     """
 
+    asked: Collection[str]
     own: Mapping[str, Seen]
     before: Mapping[str, Seen]
     parents: Mapping[str, Collection[str]]
@@ -42,16 +43,32 @@ class Saved:
 
     @property
     def tips(self) -> tuple[Seen, ...]:
-        """Return the facts nothing replaced: in one save a later value replaces an earlier."""
-        return tuple(seen for seen in self.own.values() if not self.children.get(seen.id))
+        """Return the facts that stand: those asked for, or what stands for one of them.
 
-    def replaced_by(self, fact_id: str) -> Iterator[Seen]:
-        """Yield what stood before the save where this fact of it stands now."""
+        In one save a later value replaces an earlier one.
+        """
+        heads = (seen for seen in self.own.values() if not self.children.get(seen.id))
+        return tuple(head for head in heads if any(self._meant(head)))
+
+    def replaced_by(self, tip: Seen) -> Iterator[Seen]:
+        """Yield what stood before the save where this fact stands now."""
+        for fact_id in dict.fromkeys(self._meant(tip)):
+            for parent in self.parents.get(fact_id, ()):
+                if parent not in self.asked:
+                    yield self.before[parent]
+
+    def _meant(self, tip: Seen) -> Iterator[str]:
+        """Yield the facts asked for in whose place a fact stands, by its slot if not itself."""
+        for fact_id in self._above(tip.id):
+            itself = tip.id in self.asked or self.own[fact_id].slot == tip.slot
+            if fact_id in self.asked and itself:
+                yield fact_id
+
+    def _above(self, fact_id: str) -> Iterator[str]:
+        yield fact_id
         for parent in self.parents.get(fact_id, ()):
             if parent in self.own:
-                yield from self.replaced_by(parent)
-            else:
-                yield self.before[parent]
+                yield from self._above(parent)
 
     def is_alone(self, before: Seen) -> bool:
         """Return whether nobody else replaced it too: their word would still count."""
@@ -81,7 +98,7 @@ def taking_back(
             one of that entry.
         NotUndoneError: one of them settled two versions, or what would stand is erased.
     """
-    saved = _saved(connection, _with_cancelled(connection, fact_ids, cancelled))
+    saved = _saved(connection, fact_ids, cancelled)
     again = {tip.id: list(_again(connection, saved, tip)) for tip in saved.tips}
     slots = {seen.slot for seen in (*saved.own.values(), *saved.before.values())}
     heads = [seen for seen in heads_of(connection, slots) if seen.id not in saved.own]
@@ -113,16 +130,20 @@ def _with_cancelled(
     return found
 
 
-def _saved(connection: Connection, fact_ids: Sequence[str]) -> Saved:
-    found = {seen.id: seen for seen in by_id(connection, fact_ids)}
-    own = {one: found[one] for one in fact_ids if one in found}
+def _saved(
+    connection: Connection, fact_ids: Sequence[str], cancelled: Collection[str]
+) -> Saved:
+    ids = _with_cancelled(connection, fact_ids, cancelled)
+    found = {seen.id: seen for seen in by_id(connection, ids)}
+    own = {one: found[one] for one in ids if one in found}
     parents = _pairs(connection, _PARENTS, own)
     before = {one for found in parents.values() for one in found} - own.keys()
     children = _pairs(connection, _CHILDREN, {*own, *before})
     replaced = any(set(children.get(one, ())) - own.keys() for one in own)
-    if replaced or not own or own.keys() != set(fact_ids):
+    if replaced or not own or own.keys() != set(ids):
         raise ReplacedMeanwhileError
     return Saved(
+        asked=frozenset(fact_ids),
         own=own,
         before={seen.id: seen for seen in by_id(connection, before)},
         parents=parents,
@@ -139,7 +160,7 @@ def _pairs(connection: Connection, query: Any, ids: Iterable[str]) -> dict[str, 
 
 def _again(connection: Connection, saved: Saved, tip: Seen) -> Iterator[Seen]:
     """Yield what is to stand again in place of a fact."""
-    before = {seen.id: seen for seen in saved.replaced_by(tip.id)}
+    before = {seen.id: seen for seen in saved.replaced_by(tip)}
     values = [seen for seen in before.values() if seen.kind != WITHDRAWN]
     marks = [seen for seen in before.values() if seen.kind == WITHDRAWN]
     settled = any(count > 1 for count in Counter(seen.slot for seen in values).values())

@@ -81,7 +81,7 @@ class Head:
     value: Any
     replaced: "list[Head]"
     seen: "list[Head]" = field(default_factory=list)
-    stands_for: "Head | None" = None
+    stands_for: "list[Head]" = field(default_factory=list)
     fact_id: str = ""
 
 
@@ -213,7 +213,7 @@ class AnyOrder(RuleBasedStateMachine):
 
     def _now(self, head):
         """Return what stands of a head or, after a step back, for it; None if nothing does."""
-        return next((h for h in self.heads if h is head or _origin(h) is head), None)
+        return next((h for h in self.heads if head in _meant(h)), None)
 
     def _again(self, save, now, *, pressed=False):
         """Return what stands after an undo: values restored first, then marks."""
@@ -221,14 +221,15 @@ class AnyOrder(RuleBasedStateMachine):
         for said, head in zip(save, now, strict=True):
             values = [old for old in said.replaced if old.value is not None]
             for old in values:
-                meant = old if pressed else None
+                meant = [old] if pressed else []
                 restored.append(Head(old.place, old.value, [head], stands_for=meant))
-            marked += [] if values else [head]
+            marked += [] if values else [(said, head)]
         left = [head for head in self.heads if head not in now] + restored
-        return restored + [
-            Head(head.place, None, [head], [h for h in left if h.place == head.place])
-            for head in marked
-        ]
+        for said, head in marked:
+            beside = [h for h in left if h.place == head.place]
+            meant = said.replaced if pressed else []
+            restored.append(Head(head.place, None, [head], beside, meant))
+        return restored
 
     @rule(place=PLACE, words=st.text(st.characters(codec="ascii", exclude_characters="\0")))
     def type(self, place, words):
@@ -288,10 +289,9 @@ def _settled(head):
     return len(values) > 1 or any(_blind(mark, values) for mark in marks)
 
 
-def _origin(head):
-    while head.stands_for is not None:
-        head = head.stands_for
-    return head
+def _meant(head):
+    """Return a head and all that it stands for after steps back."""
+    return [head] + [one for old in head.stands_for for one in _meant(old)]
 
 
 def _blind(mark, values):

@@ -89,3 +89,32 @@ def test_what_settled_two_versions_is_not_taken_back_by_itself(book):
 def test_an_unknown_fact_is_not_taken_back(book):
     with pytest.raises(ReplacedMeanwhileError):
         book.undo("nothing", why="")
+
+
+def press(book, cancelled, receipt):
+    """Take a save back as the window does, one after the other."""
+    back = book.undo(*receipt.fact_ids, why="a slip", cancelled=cancelled)
+    cancelled |= {*receipt.fact_ids, *back.fact_ids}
+
+
+def test_one_save_after_the_other_is_taken_back(book):
+    cancelled: set[str] = set()
+    saves = [book.note(replace(FIRST, text=f"{n}")) for n in range(4)]
+    for n in (2, 1, 0):
+        press(book, cancelled, saves.pop())
+        assert [value.text for value in values(book, Remark)] == [f"{n}"]
+    press(book, cancelled, saves.pop())
+    assert values(book, Remark) == []
+
+
+def test_a_second_step_back_leaves_what_the_first_gave_back_elsewhere(book):
+    """A correction joined two notes in one; taken back, they are two saves again."""
+    cancelled: set[str] = set()
+    other = replace(FIRST, remark_id="n2", text="knee tight")
+    (theirs,) = book.note(other).fact_ids
+    ours = book.note(FIRST)
+    joined = book.note(SECOND, replaces=[*ours.fact_ids, theirs])
+    press(book, cancelled, joined)
+    assert sorted(v.text for v in values(book, Remark)) == ["knee tight", "slept badly"]
+    press(book, cancelled, ours)
+    assert values(book, Remark) == [other]
