@@ -54,9 +54,22 @@ def plan_for(
         kind=_kind(availability.training) if last else SessionKind.REHAB,
         minutes=stage.minutes,
         exercises=tuple(
-            _exercise(ladder, level_of(known, ladder))
+            planned_at(ladder, level_of(known, ladder))
             for ladder in open_ladders(known, protocol)
         ),
+    )
+
+
+def planned_at(ladder: Ladder, level: int) -> PlannedExercise:
+    """Return the work of a ladder at one of its levels, counted from 1."""
+    work = ladder.levels[level - 1]
+    return PlannedExercise(
+        exercise=ladder.key,
+        level=level,
+        ladder=ladder.name,
+        name=work.name,
+        sets=work.sets,
+        dose=work.dose,
     )
 
 
@@ -75,15 +88,3 @@ def _kind(training: Training) -> SessionKind:
         Training.WITH_LIMITS: SessionKind.TEAM_WITH_LIMITS,
         Training.NONE: SessionKind.REHAB,
     }[training]
-
-
-def _exercise(ladder: Ladder, level: int) -> PlannedExercise:
-    work = ladder.levels[level - 1]
-    return PlannedExercise(
-        exercise=ladder.key,
-        level=level,
-        ladder=ladder.name,
-        name=work.name,
-        sets=work.sets,
-        dose=work.dose,
-    )

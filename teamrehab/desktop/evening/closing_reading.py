@@ -41,7 +41,7 @@ class ClosingReading(QObject):
             work = partial(self._work.read, board, day)
             tell = partial(self._tell, self._asked, board.squad)
             self._workers.ask(work, tell, self._session.failed.emit)
-            self._session.ask(partial(_signatures, day=day), self.signed.emit)
+            self._session.ask(partial(_signatures, day=day), self._tell_signed)
 
     def _tell(
         self, asked: int, squad: Squad, end: tuple[tuple[Proposed, ...], EveningCount]
@@ -49,6 +49,9 @@ class ClosingReading(QObject):
         if asked == self._asked:
             self.squad = squad
             self.found.emit(*end)
+
+    def _tell_signed(self, signed: tuple[Standing[EveningSigned], ...]) -> None:
+        self.signed.emit(signed)
 
 
 def _signatures(casebook: "Casebook", day: date) -> tuple[Standing[EveningSigned], ...]:

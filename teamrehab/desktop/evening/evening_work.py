@@ -9,7 +9,8 @@ from teamrehab.domain.history import History
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.reports.evening import EveningLine, evening_lines
 from teamrehab.tasks.board import Board
-from teamrehab.tasks.evening import move_row, save_row
+from teamrehab.tasks.evening import save_row
+from teamrehab.tasks.moving import move_row
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt

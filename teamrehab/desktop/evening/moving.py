@@ -18,7 +18,7 @@ from teamrehab.domain.history import History, Standing
 from teamrehab.language import _
 from teamrehab.reports.evening import EveningLine
 from teamrehab.reports.wording import day_words
-from teamrehab.tasks.evening import stays_words
+from teamrehab.tasks.moving import stays_words
 from teamrehab.tasks.row_checks import MOVABLE
 
 if TYPE_CHECKING:

@@ -77,7 +77,7 @@ def _done(row: TypedRow, before: TypedRow, sign: str, tonight: Tonight) -> Typed
     if tonight.line.stopped and row.asked != sign:
         said = _("{stopped} No loading is planned. The same key again notes a session.")
         return replace(before, said=said.format(stopped=tonight.line.stopped), asked=sign)
-    planned = tonight.plan.exercises
+    planned = tonight.exercises
     opened = _DONE[sign] is Done.PARTLY and bool(planned)
     lines = before.exercises or tuple(TypedExercise() for _planned in planned)
     new = replace(

@@ -21,29 +21,25 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.entry.typed import TypedError
-from teamrehab.desktop.evening.entry import Entry, after_save, press_entry, refused
+from teamrehab.desktop.evening.entry import (
+    Entry,
+    after_save,
+    draft_of,
+    press_entry,
+    refused,
+    shown_anew,
+    typed_from,
+)
 from teamrehab.desktop.evening.line_widgets import OpenedLines, paint_ground
-from teamrehab.desktop.evening.pressing import BACKSPACE, DOWN, ENTER, ESCAPE, LEFT, RIGHT, UP
+from teamrehab.desktop.evening.pressing import DOWN
 from teamrehab.desktop.evening.row_head import RowHead
+from teamrehab.desktop.evening.row_keys import STEPS, answers_nothing, key_of
 from teamrehab.desktop.evening.row_tests import RowTests
 from teamrehab.desktop.evening.row_values import ID_NAMES, values
 from teamrehab.desktop.evening.row_words import opened
 from teamrehab.desktop.evening.spoken import spoken
 from teamrehab.desktop.evening.typed import Cell, Draft, Tonight
 from teamrehab.tasks.cases import new_id
-
-_KEYS = {
-    Qt.Key.Key_Return: ENTER,
-    Qt.Key.Key_Enter: ENTER,
-    Qt.Key.Key_Backspace: BACKSPACE,
-    Qt.Key.Key_Escape: ESCAPE,
-    Qt.Key.Key_Left: LEFT,
-    Qt.Key.Key_Right: RIGHT,
-    Qt.Key.Key_Up: UP,
-    Qt.Key.Key_Down: DOWN,
-}
-_STEPS = {UP: -1, DOWN: 1}
-_OTHERS = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier
 
 
 class EveningRow(QFrame):
@@ -96,11 +92,7 @@ class EveningRow(QFrame):
 
     def show_line(self, tonight: Tonight, saved_at: str) -> None:
         """Show the line as it stands now, after every save; what is typed stays."""
-        session_kept = self.entry.kept is not None or bool(tonight.line.noted)
-        kept_at = "" if session_kept else self.entry.kept_at
-        self.entry = replace(
-            self.entry, tonight=tonight, saved_at=saved_at, kept=None, kept_at=kept_at
-        )
+        self.entry = shown_anew(self.entry, tonight, saved_at)
         self.refresh()
 
     def set_active(self, active: bool) -> None:  # noqa: FBT001  as Qt's own
@@ -118,11 +110,11 @@ class EveningRow(QFrame):
         Raises:
             TypedError: a test cannot be read.
         """
-        typed, tonight = self.entry.typed, self.entry.tonight
-        if self.entry.replaces and self.entry.noted is not None:
-            self.ids["session"] = self.entry.noted.value.session_id
-        tests = () if self.tests is None else self._tests_values(self.tests)
-        return values(typed, tonight, self.id_of, tests)
+        entry, tests = self.entry, ()
+        if self.tests is not None:
+            tests = self._tests_values(self.tests)
+        corrected = None if entry.corrected is None else entry.corrected.value
+        return values(entry.typed, entry.asked, self.id_of, tests, corrected)
 
     def saving(self) -> None:
         """Show that what is typed is on its way."""
@@ -151,31 +143,25 @@ class EveningRow(QFrame):
     @property
     def draft(self) -> Draft | None:
         """Return what is typed and not saved, None where nothing is."""
-        if not self.entry.is_typed or self.entry.saving:
-            return None
-        plain = replace(self.entry.typed, said="", asked="", ready=False)
-        return Draft(typed=plain, ids=dict(self.ids), replaces=self.entry.replaces)
+        return draft_of(self.entry, self.ids)
 
     def retype(self, draft: Draft) -> None:
         """Type again what was kept of this row."""
         self.ids = dict(draft.ids)
-        adding = self.entry.is_entered and not draft.typed.is_session
-        self.entry = replace(
-            self.entry, typed=draft.typed, replaces=draft.replaces, adding=adding
-        )
+        self.entry = typed_from(self.entry, draft)
         if draft.typed.tests or draft.typed.cell is Cell.TESTS:
             self._open_tests()
         self.refresh()
 
     def press(self, key: str) -> None:
         """Do what a key does: a name of ``pressing.NAMED`` or the sign typed."""
-        before, self.is_refused = self.entry.typed.cell, False
+        before, session, self.is_refused = self.entry.typed.cell, self.entry.session, False
         self.entry = press_entry(self.entry, key)
         typed = self.entry.typed
         if typed.is_empty:
             self.ids, self.twice = {}, False
         else:
-            self._give_ids()
+            self._give_ids(session)
         if typed.cell is Cell.TESTS and before is not Cell.TESTS:
             self._open_tests()
         if before is Cell.TESTS and typed.cell is not Cell.TESTS:
@@ -197,7 +183,7 @@ class EveningRow(QFrame):
         self.head.show_entry(entry, active=self.is_active)
         self.said.setText(entry.typed.said)
         self.said.setVisible(bool(entry.typed.said))
-        lines = opened(entry.shown, entry.tonight) if self.is_active else ()
+        lines = opened(entry.shown, entry.asked) if self.is_active else ()
         self.opened.show_lines(lines)
         self.setAccessibleName(spoken(entry))
         self.setAccessibleDescription(entry.typed.said)
@@ -207,15 +193,14 @@ class EveningRow(QFrame):
         if event.matches(QKeySequence.StandardKey.Paste) and self._takes_words():
             self._type_words(QGuiApplication.clipboard().text())
             return
-        named = _KEYS.get(Qt.Key(event.key()))
-        if named == ENTER and event.isAutoRepeat():
-            return  # a key held down answers no question
-        key = named or event.text()
-        if event.modifiers() & _OTHERS or not key or not (named or key.isprintable()):
+        if answers_nothing(event):
+            return
+        key = key_of(event)
+        if not key:
             super().keyPressEvent(event)
-        elif key in _STEPS and self.entry.typed.cell not in (Cell.EXERCISES, Cell.TESTS):
-            self.stepped.emit(_STEPS[key])
-        elif key in _STEPS and self.entry.typed.cell is Cell.TESTS:
+        elif key in STEPS and self.entry.typed.cell not in (Cell.EXERCISES, Cell.TESTS):
+            self.stepped.emit(STEPS[key])
+        elif key in STEPS and self.entry.typed.cell is Cell.TESTS:
             self.focusNextPrevChild(key == DOWN)
         else:
             self.press(key)
@@ -249,8 +234,15 @@ class EveningRow(QFrame):
         paint_ground(self, active=self.is_active)
         super().paintEvent(event)
 
-    def _give_ids(self) -> None:
-        """Make the ids with the first key, so that a draft holds those its facts will have."""
+    def _give_ids(self, session: str) -> None:
+        """Make the ids with the first key, so that a draft holds those its facts will have.
+
+        ``session`` was being corrected before it; a correction keeps the id of its session.
+        """
+        if session != self.entry.session:
+            self.ids.pop("session", None)
+        if self.entry.session:
+            self.ids["session"] = self.entry.session
         for name in ID_NAMES:
             self.id_of(name)
 
@@ -299,6 +291,6 @@ class EveningRow(QFrame):
         if self.tests is not None:
             typed = replace(self.entry.typed, tests=self.tests.texts, said="")
             self.entry = replace(self.entry, typed=typed)
-            self._give_ids()
+            self._give_ids(self.entry.session)
             self.refresh()
             self.edited.emit()

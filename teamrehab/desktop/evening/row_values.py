@@ -1,6 +1,7 @@
 """What a typed row says as values, and a saved one as it was typed."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from teamrehab.desktop.evening.typed import (
@@ -29,17 +30,23 @@ Ids = Callable[[str], str]
 
 
 def values(
-    row: TypedRow, tonight: Tonight, ids: Ids, tests: Sequence[Test] = ()
+    row: TypedRow,
+    tonight: Tonight,
+    ids: Ids,
+    tests: Sequence[Test] = (),
+    corrected: Any = None,
 ) -> tuple[Any, ...]:
     """Return what is typed as values to note together, () where nothing is typed.
 
     A session done as planned is the plan: its exercises with their sets, its minutes. Whatever
     else nobody typed was not asked. A red flag is raised from the answers when they are saved.
+    ``corrected`` is the session that a correction replaces: its exercises stay as they were
+    seen, unless they, or how much was done, are typed anew.
     """
     if row.is_empty:
         return ()
     return (
-        *_session(row, tonight, ids),
+        *_session(row, tonight, ids, corrected),
         *_safety(row, tonight, ids),
         *tests,
         *_note(row, tonight, ids),
@@ -70,7 +77,7 @@ def _not_asked(entry: SessionEntry) -> tuple[Cell, ...]:
     return tuple(cell for cell, value in pairs if value is None)
 
 
-def _session(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
+def _session(row: TypedRow, tonight: Tonight, ids: Ids, corrected: Any) -> tuple[Any, ...]:
     about = {**_about(tonight), "session_id": ids("session")}
     if row.missed is not None:
         return (SessionMissed(**about, reason=row.missed, text=row.words.strip()),)
@@ -87,14 +94,26 @@ def _session(row: TypedRow, tonight: Tonight, ids: Ids) -> tuple[Any, ...]:
         limp=row.limp,
         painkiller=row.painkiller,
         done=row.done,
-        exercises=as_done(plan) if planned else _as_seen(row, tonight),
     )
-    return (entry,)
+    if isinstance(corrected, SessionEntry) and _same_work(entry, row, corrected, tonight):
+        return (replace(entry, exercises=corrected.exercises),)
+    return (replace(entry, exercises=as_done(plan) if planned else _as_seen(row, tonight)),)
+
+
+def _same_work(
+    entry: SessionEntry, row: TypedRow, corrected: SessionEntry, tonight: Tonight
+) -> bool:
+    """Return whether nothing is typed anew of what was done, in which session."""
+    if entry.done is not corrected.done:
+        return False
+    if entry.done is Done.PARTLY:
+        return row.exercises == _seen_again(corrected, tonight)
+    return entry.kind is corrected.kind
 
 
 def _as_seen(row: TypedRow, tonight: Tonight) -> tuple[ExerciseDone, ...]:
     """Return the exercises of which something was typed."""
-    pairs = zip(tonight.plan.exercises, row.exercises, strict=False)
+    pairs = zip(tonight.exercises, row.exercises, strict=False)
     return tuple(
         ExerciseDone(
             exercise=planned.exercise, level=planned.level, sets=seen.sets, faults=seen.faults
@@ -106,7 +125,7 @@ def _as_seen(row: TypedRow, tonight: Tonight) -> tuple[ExerciseDone, ...]:
 
 def _seen_again(entry: SessionEntry, tonight: Tonight) -> tuple[TypedExercise, ...]:
     noted = {(one.exercise, one.level): one for one in entry.exercises}
-    found = (noted.get((one.exercise, one.level)) for one in tonight.plan.exercises)
+    found = (noted.get((one.exercise, one.level)) for one in tonight.exercises)
     return tuple(
         TypedExercise() if one is None else TypedExercise(sets=one.sets, faults=one.faults)
         for one in found

@@ -93,6 +93,18 @@ def mark_words(row: TypedRow) -> str:
     return ", ".join(words for words in found if words)
 
 
+def typed_words(row: TypedRow) -> str:
+    """Return a row in sentences: what was done, felt and noted."""
+    found = (
+        (_("Done: {words}."), done_words(row)),
+        (_("Symptom {words}."), symptom_words(row)),
+        (_("Effort {words}."), effort_words(row)),
+        (_("Minutes {words}."), number_words(row.minutes)),
+        (_("Also {words}."), mark_words(row)),
+    )
+    return " ".join(sentence.format(words=words) for sentence, words in found if words)
+
+
 def kind_words(kind: SessionKind) -> str:
     """Return where an athlete trained, in short words."""
     return {
@@ -150,7 +162,7 @@ def _reasons() -> tuple[Told, ...]:
 
 
 def _exercises(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
-    pairs = enumerate(zip(tonight.plan.exercises, row.exercises, strict=False))
+    pairs = enumerate(zip(tonight.exercises, row.exercises, strict=False))
     lines = [
         Told(_exercise(planned, seen, tonight), now=number == row.line)
         for number, (planned, seen) in pairs

@@ -15,6 +15,7 @@ from teamrehab.desktop.evening.typed import Draft
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
 from teamrehab.language import _
+from teamrehab.records import ReplacedMeanwhileError
 from teamrehab.reports.wording import day_words, hour_words
 from teamrehab.tasks.evening import SavedTwiceError
 
@@ -40,9 +41,14 @@ class Saving(QObject):
     answered = Signal()
 
     def __init__(
-        self, session: Session, work: EveningWork, rows: RowList, drafts: Drafts
+        self,
+        session: Session,
+        work: EveningWork,
+        rows: RowList,
+        drafts: Drafts,
+        parent: QObject,
     ) -> None:
-        super().__init__(drafts)
+        super().__init__(parent)
         self._session, self._work = session, work
         self._list, self._drafts = rows, drafts
         self._sent: dict[Where, _Sent] = {}
@@ -102,6 +108,8 @@ class Saving(QObject):
         if row is not None:
             _tell_in(row, error, why)
         self._drafts.put(where, sent.draft)
+        if isinstance(error, ReplacedMeanwhileError):
+            self._session.board_changed.emit()  # somebody else's entry is to be seen at once
         self.told.emit(_not_saved_words(sent.surname, where, why, shown=row is not None))
         self.answered.emit()
 

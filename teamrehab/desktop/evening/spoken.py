@@ -2,13 +2,7 @@
 
 from teamrehab.desktop.evening.entry import Entry
 from teamrehab.desktop.evening.move_part import name_words
-from teamrehab.desktop.evening.row_words import (
-    done_words,
-    effort_words,
-    mark_words,
-    number_words,
-    symptom_words,
-)
+from teamrehab.desktop.evening.row_words import typed_words
 from teamrehab.language import _
 
 
@@ -17,7 +11,13 @@ def spoken(entry: Entry) -> str:
     line = entry.tonight.line
     alike = _("Another name on this page is alike: check.") if line.alike else ""
     plan = line.stopped or _("Plan: {plan}.").format(plan=line.plan_words)
-    parts = (f"{name_words(line)}.", alike, plan, _typed(entry), status_words(entry) + ".")
+    parts = (
+        f"{name_words(line)}.",
+        alike,
+        plan,
+        typed_words(entry.shown),
+        status_words(entry) + ".",
+    )
     return " ".join(part for part in parts if part)
 
 
@@ -42,15 +42,3 @@ def _saved_words(entry: Entry) -> str:
     if several > 1:
         return _("saved {hour}, {count} entries").format(hour=hour, count=several)
     return _("saved {hour}").format(hour=hour)
-
-
-def _typed(entry: Entry) -> str:
-    row = entry.shown
-    found = (
-        (_("Done: {words}."), done_words(row)),
-        (_("Symptom {words}."), symptom_words(row)),
-        (_("Effort {words}."), effort_words(row)),
-        (_("Minutes {words}."), number_words(row.minutes)),
-        (_("Also {words}."), mark_words(row)),
-    )
-    return " ".join(sentence.format(words=words) for sentence, words in found if words)

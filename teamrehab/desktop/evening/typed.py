@@ -16,8 +16,8 @@ from teamrehab.domain.measures import (
     Symptom,
 )
 from teamrehab.domain.mornings import morning_rise
-from teamrehab.domain.plans import Plan
-from teamrehab.domain.protocol import FormFault
+from teamrehab.domain.plans import Plan, PlannedExercise
+from teamrehab.domain.protocol import FormFault, Protocol
 from teamrehab.domain.safety import why_asked
 from teamrehab.reports.evening import EveningLine
 
@@ -128,17 +128,28 @@ class TypedRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tonight:
-    """What the keys of a row answer to: the line, the evening, the faults one may see."""
+    """What the keys of a row answer to: the line, the evening, the faults one may see.
+
+    ``protocol`` is the one that is followed. ``looked_at`` are the exercises a row that is
+    being typed was begun with, () while they are those of the plan.
+    """
 
     line: EveningLine
     on: date
     faults: tuple[FormFault, ...] = ()
+    protocol: Protocol | None = None
+    looked_at: tuple[PlannedExercise, ...] = ()
 
     @property
     def plan(self) -> Plan:
         """Return the plan; a stopped athlete has none."""
         plan = self.line.plan
         return Plan(kind=plan.kind) if self.line.stopped else plan
+
+    @property
+    def exercises(self) -> tuple[PlannedExercise, ...]:
+        """Return the exercises of a row, a line each."""
+        return self.looked_at or self.plan.exercises
 
     def why(self, row: TypedRow) -> tuple[str, ...]:
         """Return why the four questions are asked, without what was answered before."""
@@ -166,12 +177,14 @@ class Tonight:
 class Draft:
     """A row that is not saved, as it survives a crash: with the ids its facts will have.
 
-    ``replaces`` is the fact that a correction replaces, "" for a first entry.
+    ``replaces`` is the fact that a correction replaces, "" for a first entry. ``looked_at`` are
+    the exercises that those typed are of, in their order.
     """
 
     typed: TypedRow
     ids: dict[str, str]
     replaces: str = ""
+    looked_at: tuple[PlannedExercise, ...] = ()
 
 
 def draft_text(draft: Draft) -> str:

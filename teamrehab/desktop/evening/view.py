@@ -1,6 +1,7 @@
 """After training: an evening typed row by row, each row on the disk before its tick."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
@@ -60,7 +61,7 @@ class EveningView(QWidget):
         self.hint.setTextFormat(Qt.TextFormat.RichText)
         self.list = RowList(self._desk)
         self.drafts = Drafts(session, work, self._current, self)
-        self.saving = Saving(session, work, self.list, self.drafts)
+        self.saving = Saving(session, work, self.list, self.drafts, self)
         self.moving = Moving(session, work, self.list, self)
         self._lay_out()
         self._connect()
@@ -105,9 +106,11 @@ class EveningView(QWidget):
             return
         told = []
         for line in self._work.lines(self._board, self._day):
+            tonight = Tonight(line=line, on=self._day)
             protocol = followed(line.history, load_protocols()).protocol
-            faults = () if protocol is None else protocol.faults
-            told.append((Tonight(line=line, on=self._day, faults=faults), self._hour_of(line)))
+            if protocol is not None:
+                tonight = replace(tonight, faults=protocol.faults, protocol=protocol)
+            told.append((tonight, self._hour_of(line)))
         self._type_again_in(self.list.show_lines(told))
 
     def _hour_of(self, line: EveningLine) -> str:

@@ -1,6 +1,7 @@
 """An answer of the casebook that comes late finds its row, whatever is shown by then."""
 
 import threading
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -9,7 +10,7 @@ from PySide6.QtCore import Qt
 from teamrehab.desktop.evening.evening_work import evening_work
 from teamrehab.domain.measures import SessionEntry, Symptom
 from teamrehab.records import NotSavedError
-from teamrehab.tasks.evening import move_row
+from teamrehab.tasks.moving import move_row
 from tests.desktop.evening.conftest import EVENING
 
 ALT, CONTROL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
@@ -167,3 +168,53 @@ def test_a_draft_goes_with_the_save_of_its_row_and_not_after_it(evening):
     tonight.settle()
     assert tonight.drafts() == {}
     assert dropped == []
+
+
+def correct_meanwhile(tonight):
+    """Correct what stands from another page, of which this one is told nothing."""
+    (before,) = tonight.facts(SessionEntry)
+    newer = replace(before, symptom=Symptom(3), painkiller=True)
+    done: list[object] = []
+    tonight.session.ask(lambda book: book.note(newer), done.append)
+    tonight.qtbot.waitUntil(lambda: bool(done))
+
+
+def test_a_newer_entry_of_somebody_else_is_shown_before_it_is_replaced(evening):
+    tonight = evening()
+    tonight.type("y14\n")
+    tonight.settle()
+    tonight.type("^yy")
+    correct_meanwhile(tonight)
+    row = tonight.row("Abara")
+    for _cell in ("symptom", "effort"):
+        tonight.qtbot.keyClick(row, Qt.Key.Key_Right)
+    tonight.type("6\n")
+    tonight.qtbot.waitUntil(lambda: "Symptom 3" in row.said.text())
+    assert (row.entry.typed.effort, row.head.status.text()) == (6, "correction, not saved")
+    assert [s.effort for s in tonight.facts(SessionEntry)] == [4]
+    tonight.view.list.go_to(row)
+    tonight.type("\n")
+    assert "Symptom 3" in row.said.text()
+    tonight.type("\n")
+    tonight.settle()
+    (session,) = tonight.facts(SessionEntry)
+    assert (session.effort, session.symptom) == (6, Symptom(1))
+
+
+def test_a_correction_of_an_entry_that_was_undone_leaves_one_entry(evening):
+    tonight = evening()
+    tonight.type("y14\n")
+    tonight.settle()
+    tonight.type("^yy")
+    row = tonight.row("Abara")
+    for _cell in ("symptom", "effort"):
+        tonight.qtbot.keyClick(row, Qt.Key.Key_Right)
+    tonight.type("6")
+    undone: list[object] = []
+    tonight.session.undo(undone.append)
+    tonight.qtbot.waitUntil(lambda: "taken back" in row.said.text())
+    assert tonight.facts(SessionEntry) == []
+    tonight.type("\n\n")
+    tonight.settle()
+    assert [s.effort for s in tonight.facts(SessionEntry)] == [6]
+    assert [fact.versions for fact in row.entry.tonight.line.noted] == [1]
