@@ -65,6 +65,25 @@ def situation_of(
     )
 
 
+def stops_since(
+    history: History,
+    protocol: Protocol | None,
+    on: date,
+    today: date,
+    settings: ClubSettings | None = None,
+) -> tuple[str, ...]:
+    """Return why nothing goes up for the evening of ``on``, as known today; empty if not.
+
+    What stopped that evening counts, and what stops today: a bad morning since, for one.
+    """
+    found = (
+        reason
+        for day in (on, max(on, today))
+        for reason in stop_reasons(situation_of(history, protocol, day, settings))
+    )
+    return tuple(dict.fromkeys(found))
+
+
 def _stage(known: History, protocol: Protocol) -> int:
     return min(max(known.stage or 1, 1), len(protocol.stages))
 

@@ -1,6 +1,7 @@
 """The end of an evening as values: what is proposed, why, and what the coach would see."""
 
 from dataclasses import dataclass
+from datetime import date
 from enum import Enum
 from typing import Any
 
@@ -23,6 +24,7 @@ class Proposed:
     athlete's line on the coach's sheet, equal where it would not change. ``provisional``: it
     counts from now on, and is looked at again when the next morning's response is in.
     ``moves``: it would change something; a proposal to stay only tells its reason.
+    ``evening`` is the day it was worked out for: whoever accepts works it out again.
     """
 
     athlete_id: str
@@ -37,6 +39,7 @@ class Proposed:
     coach_before: str = ""
     coach_after: str = ""
     cautions: tuple[str, ...] = ()
+    evening: date | None = None
 
     @property
     def needs_name(self) -> bool:

@@ -12,7 +12,7 @@ from teamrehab.domain.availability import (
     Training,
 )
 from teamrehab.domain.combining import availability_on
-from teamrehab.domain.deciding import decide, situation_of
+from teamrehab.domain.deciding import decide, stops_since
 from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.history import History, Squad
 from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
@@ -25,7 +25,6 @@ from teamrehab.domain.measures import (
     Test,
 )
 from teamrehab.domain.protocol import InjuryKind, Protocol, followed
-from teamrehab.domain.stops import stop_reasons
 from teamrehab.reports import wording_closing as words
 from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
 from teamrehab.reports.coach_preview import Preview
@@ -43,7 +42,8 @@ def proposals(
 ) -> tuple[Proposed, ...]:
     """Return what is proposed for every case of which something was noted on ``on``.
 
-    A stop comes alone, but for levels to go down. Stage, levels and sign-off are proposed for
+    A stop comes alone, but for levels to go down; what stops the squad's day stops an evening
+    that is closed late, too. Stage, levels and sign-off are proposed for
     who was seen in a session or a test that day. What would change something stands first.
     """
     shown = {row.athlete_id for row in rows}
@@ -90,8 +90,8 @@ class _Closing:
         if not self._noted(_NOTED):
             return
         settings = self.preview.squad.settings
-        situation = situation_of(self.history, self.protocol, self.on, settings)
-        stops = stop_reasons(situation)
+        now = self.preview.squad.day
+        stops = stops_since(self.history, self.protocol, self.on, now, settings)
         if stops:
             yield self._stop(" ".join(stops))
         if self.protocol is not None and self._noted(_SEEN):
@@ -119,6 +119,7 @@ class _Closing:
             "name": athlete.name,
             "coach_before": before,
             "coach_after": after,
+            "evening": self.on,
         }
         return Proposed(kind=kind, words=said, reason=reason, **(known | more))
 

@@ -26,6 +26,7 @@ from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
 from teamrehab.reports.wording import moment_words
 from teamrehab.tasks.board import protocol_of
+from teamrehab.tasks.going_up import insist_may_go_up
 from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.standing_decisions import insist_undecided
 
@@ -78,17 +79,17 @@ def diagnose(
 def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Receipt:
     """Open a stage (or go back to an earlier one) because a person decided so.
 
-    A step back is the safe direction: a red flag does not hinder it.
+    A step back is the safe direction: neither a red flag nor a stop hinders it.
 
     Raises:
-        RefusedError: a higher stage was to be opened while a red flag is open.
+        RefusedError: a higher stage was to be opened while a red flag is open, or rehab was
+            stopped on that day or is today.
         ImplausibleError: the move goes against the proposal and no reason is given.
     """
-    if history.open_red_flags and moved.stage > (history.stage or 1):
-        raise RefusedError(
-            _("A red flag is open: no stage is opened until a named doctor has closed it.")
-        )
-    insist(casebook.clock.today(), history, moved)
+    known = casebook.case(history.case.case_id)
+    if moved.stage > (known.stage or 1):
+        insist_may_go_up(casebook, known, moved.on)
+    insist(casebook.clock.today(), known, moved)
     return casebook.note(moved, why=moved.why)
 
 

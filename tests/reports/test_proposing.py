@@ -157,6 +157,24 @@ def test_opening_the_last_stage_asks_for_limits_and_sign_off_for_a_signature():
     assert of_kind(done, ProposedKind.AVAILABILITY) == []
 
 
+def late(*values):
+    """Return what is proposed for the evening of day 10 by who closes it on day 11."""
+    found = replace(squad(*values), day=day(11))
+    protocols, catalogue = load_protocols(), injury_catalogue()
+    rows = squad_rows(found, protocols, catalogue, {}, day(11))
+    return proposals(found, protocols, catalogue, rows, TONIGHT)
+
+
+def test_an_evening_closed_late_proposes_nothing_up_over_a_bad_morning_since():
+    values = (CALF, OUT, evenings.moved(5, 2), *evenings.passing(2, 10), rehab())
+    calm = late(*values, evenings.morning(11, 1))
+    assert {one.kind for one in calm if one.moves} == {ProposedKind.STAGE, ProposedKind.LEVEL}
+    assert {one.evening for one in calm} == {TONIGHT}
+    (stop,) = late(*values, evenings.morning(11, 5))
+    assert stop.kind is ProposedKind.AVAILABILITY
+    assert "This morning: Symptom 5" in stop.reason
+
+
 def test_what_would_change_something_stands_first():
     moves = [one.moves for one in proposed(CALF, OUT, evenings.moved(5, 2), rehab())]
     assert moves == sorted(moves, reverse=True)

@@ -8,20 +8,13 @@ from typing import Any
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
 from teamrehab.domain.measures import MorningResponse, SessionMissed, Symptom
-from teamrehab.domain.mornings import (
-    morning_of,
-    morning_rise,
-    morning_troubles,
-    provisional,
-    turned_out_badly,
-)
+from teamrehab.domain.mornings import Moved, morning_of, morning_rise, provisional
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import why_asked
 from teamrehab.language import _
-from teamrehab.reports.closing import Proposed, ProposedKind
-from teamrehab.reports.wording import day_words
+from teamrehab.reports.closing import Proposed
+from teamrehab.reports.taking_back import moved_words, take_backs, waiting_for
 
-Moved = StageMoved | LevelMoved
 _A_DAY = timedelta(days=1)
 
 
@@ -114,15 +107,12 @@ def _place(line: MorningLine) -> tuple[bool, bool, int, str]:
 
 def _settled(history: History, protocol: Protocol | None, on: date) -> Iterator[Settled]:
     """Yield what the morning of ``on`` says of the moves up that waited for it."""
-    before = replace(history, facts=tuple(f for f in history.facts if f.value.on < on))
-    badly, waits = turned_out_badly(history, on), provisional(history, on)
-    for move in provisional(before, on - _A_DAY):
-        name = _name_of(move, protocol, on)
-        if move in badly:
-            yield Settled(
-                words=_("{move}: turned out badly. Take it back? A, then Y").format(move=name),
-                take_back=_take_back(history, move, name, on),
-            )
+    back, waits = dict(take_backs(history, protocol, on)), provisional(history, on)
+    for move in waiting_for(history, on):
+        name = moved_words(move, protocol, on)
+        if move in back:
+            words = _("{move}: turned out badly. Take it back? A, then Y").format(move=name)
+            yield Settled(words=words, take_back=back[move])
         elif any(_undoes(fact.value, move, on) for fact in history.facts):
             yield Settled(words=_("{move}: taken back").format(move=name))
         elif move in waits:
@@ -138,54 +128,3 @@ def _undoes(later: Any, move: Moved, on: date) -> bool:
         return isinstance(later, StageMoved) and later.on >= on and later.stage < move.stage
     alike = isinstance(later, LevelMoved) and later.ladder == move.ladder
     return alike and later.on >= on and later.level < move.level
-
-
-def _name_of(move: Moved, protocol: Protocol | None, on: date) -> str:
-    """Return what was opened and when, in the words of the protocol."""
-    name = _opened_words(move, protocol)
-    if on - move.on == _A_DAY:
-        return _("{move}, opened yesterday").format(move=name)
-    return _("{move}, opened {day}").format(move=name, day=day_words(move.on))
-
-
-def _opened_words(move: Moved, protocol: Protocol | None) -> str:
-    if isinstance(move, StageMoved):
-        stages = () if protocol is None else protocol.stages
-        if 0 < move.stage <= len(stages):
-            return stages[move.stage - 1].name
-        return _("Stage {number}").format(number=move.stage)
-    ladders = () if protocol is None else protocol.ladders
-    named = next((one.name for one in ladders if one.key == move.ladder), move.ladder)
-    return _("{ladder} level {level}").format(ladder=named, level=move.level)
-
-
-def _take_back(history: History, move: Moved, name: str, on: date) -> Proposed:
-    why = " ".join(morning_troubles(history, on))
-    reason = _("The morning after was bad. {why}").format(why=why)
-    value = _lowered(history, move, on, reason)
-    stage = isinstance(move, StageMoved)
-    return Proposed(
-        athlete_id=history.athlete.athlete_id,
-        case_id=history.case.case_id,
-        name=history.athlete.name,
-        kind=ProposedKind.STAGE if stage else ProposedKind.LEVEL,
-        words=_("Take back {move}").format(move=name),
-        reason=reason,
-        moves=True,
-        value=value,
-    )
-
-
-def _lowered(history: History, move: Moved, on: date, why: str) -> Moved:
-    """Return the move back to where the athlete was before ``move``."""
-    if isinstance(move, StageMoved):
-        stages = [m.stage for m in history.of(StageMoved) if m.on <= move.on and m != move]
-        to = min(stages[-1] if stages else 1, move.stage - 1)
-        return replace(move, on=on, stage=to, proposed=to, why=why)
-    levels = [
-        m.level
-        for m in history.of(LevelMoved)
-        if m.ladder == move.ladder and m.on <= move.on and m != move
-    ]
-    to = min(levels[-1] if levels else 1, move.level - 1)
-    return replace(move, on=on, level=to, proposed=to, why=why)
