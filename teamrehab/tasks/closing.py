@@ -1,5 +1,6 @@
 """The end of an evening: what is proposed, and noting what a person decided."""
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -7,18 +8,22 @@ from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
-from teamrehab.domain.ladders import level_of
-from teamrehab.domain.protocol import Ladder
+from teamrehab.domain.ladders import level_of, present_stage
+from teamrehab.domain.levels import level_proposals
+from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.language import _
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.closing import EveningCount, Proposed
 from teamrehab.reports.evening import evening_lines
 from teamrehab.reports.proposing import evening_count, proposals
+from teamrehab.reports.review import squad_rows
 from teamrehab.reports.sheet import coach_sheet
+from teamrehab.reports.taking_back import take_backs
 from teamrehab.tasks import cases
 from teamrehab.tasks.board import Board, protocol_of
 from teamrehab.tasks.evening import sign_evening
+from teamrehab.tasks.going_up import insist_may_go_up
 from teamrehab.tasks.refusals import RefusedError, insist
 
 
@@ -34,14 +39,14 @@ def evening_end(board: Board, day: date) -> tuple[tuple[Proposed, ...], EveningC
 def accept(
     casebook: Casebook, history: History, proposed: Proposed, confirmed: str = ""
 ) -> Receipt:
-    """Note a proposal because a person decided so.
+    """Note a proposal because a person decided so, if it is proposed still.
 
     ``history`` is the case the person saw. ``confirmed`` is the athlete's name as shown, or
     the athlete's id; a level needs none.
 
     Raises:
         RefusedError: a form is needed, the athlete was not confirmed, the case was changed
-            meanwhile, or a rule of the case stands against it (see ``cases``, ``move_level``).
+            meanwhile or has ended, or the program does not propose this any more.
     """
     if proposed.value is None:
         raise RefusedError(_("This takes a form: nothing was changed."))
@@ -51,28 +56,37 @@ def accept(
     ours = (proposed.case_id, proposed.athlete_id)
     if ours != (proposed.value.case_id, proposed.value.athlete_id):
         raise ValueError("a proposal is about one case of one athlete")
-    return _decided(casebook, _unchanged(casebook, history, proposed.value), proposed)
+    known = _unchanged(casebook, history, proposed.value)
+    _insist_on_open(known)
+    if _goes_up(known, proposed.value):
+        insist_may_go_up(casebook, known, proposed.value.on)
+    if proposed.value not in _proposed_now(casebook, known, proposed):
+        sentence = _("This is not proposed for {name} any more: look again, then decide.")
+        raise RefusedError(sentence.format(name=known.athlete.name))
+    return _decided(casebook, known, proposed)
 
 
 def move_level(casebook: Casebook, history: History, moved: LevelMoved) -> Receipt:
     """Note the level an athlete works at from now on, because a person decided so.
 
-    A step down is the safe direction: a red flag does not hinder it.
+    What was proposed is worked out here, whatever ``moved`` says of it. A step down is the
+    safe direction: neither a red flag nor a stop hinders it.
 
     Raises:
-        RefusedError: a higher level while a red flag is open, a case that has ended, a ladder
-            or level that the protocol does not have.
+        RefusedError: a higher level while a red flag is open or rehab is stopped, a case that
+            has ended, a ladder or level that the protocol lacks or the stage has not opened.
         ImplausibleError: it goes against the proposal and no reason is given.
     """
-    ladder = _ladder(history, moved)
-    if history.closed is not None:
-        raise RefusedError(_("This case has ended: no level is decided any more."))
-    if history.open_red_flags and moved.level > level_of(history, ladder):
-        raise RefusedError(
-            _("A red flag is open: no level goes up until a named doctor has closed it.")
-        )
-    insist(casebook.clock.today(), history, moved)
-    return casebook.note(moved, why=moved.why)
+    known = casebook.case(history.case.case_id)
+    protocol, ladder = _ladder(known, moved)
+    _insist_on_open(known)
+    _insist_on_opened(known, protocol, ladder, moved)
+    if _goes_up(known, moved):
+        insist_may_go_up(casebook, known, moved.on)
+    found = level_proposals(known, protocol, moved.on)
+    said = (one.proposed for one in found if one.ladder == ladder)
+    decided = replace(moved, proposed=next(said, level_of(known, ladder)))
+    return _note_level(casebook, known, decided)
 
 
 def sign(casebook: Casebook, day: date, count: EveningCount) -> Receipt:
@@ -94,8 +108,54 @@ def _decided(casebook: Casebook, history: History, proposed: Proposed) -> Receip
     if isinstance(value, AvailabilityStated):
         return cases.state_availability(casebook, history, value)
     if isinstance(value, LevelMoved):
-        return move_level(casebook, history, value)
+        return _note_level(casebook, history, value)
     raise ValueError("only stages, levels and availability are accepted without a form")
+
+
+def _note_level(casebook: Casebook, known: History, moved: LevelMoved) -> Receipt:
+    insist(casebook.clock.today(), known, moved)
+    return casebook.note(moved, why=moved.why)
+
+
+def _proposed_now(casebook: Casebook, known: History, proposed: Proposed) -> list[Any]:
+    """Return what the program proposes of one case as it stands, worked out afresh."""
+    value, protocols, catalogue = proposed.value, load_protocols(), injury_catalogue()
+    squad = casebook.squad(casebook.clock.today())
+    who = known.athlete.athlete_id
+    own = replace(
+        squad,
+        athletes=tuple(one for one in squad.athletes if one.athlete_id == who),
+        open_cases=squad.cases_of(who),
+    )
+    rows = squad_rows(own, protocols, catalogue, {}, squad.day)
+    found = proposals(own, protocols, catalogue, rows, proposed.evening or value.on)
+    back = take_backs(known, protocol_of(known), value.on)
+    return [one.value for one in (*found, *(offer for _move, offer in back))]
+
+
+def _goes_up(known: History, value: Any) -> bool:
+    if isinstance(value, LevelMoved):
+        return value.level > level_of(known, _ladder(known, value)[1])
+    return isinstance(value, StageMoved) and value.stage > (known.stage or 1)
+
+
+def _insist_on_open(known: History) -> None:
+    if known.closed is not None:
+        raise RefusedError(_("This case has ended: nothing is decided any more."))
+
+
+def _insist_on_opened(
+    known: History, protocol: Protocol, ladder: Ladder, moved: LevelMoved
+) -> None:
+    stage = present_stage(known, protocol)
+    if not ladder.open_at(stage):
+        sentence = _("{ladder} is not worked at in {stage}: no level of it is decided.")
+    elif moved.level > ladder.opened_by(stage):
+        sentence = _("{ladder}, level {level}, is opened by a later stage than {stage}.")
+    else:
+        return
+    words = {"ladder": ladder.name, "level": moved.level}
+    raise RefusedError(sentence.format(stage=protocol.stages[stage - 1].name, **words))
 
 
 def _unchanged(casebook: Casebook, seen: History, value: Any) -> History:
@@ -113,14 +173,14 @@ def _unchanged(casebook: Casebook, seen: History, value: Any) -> History:
 def _decided_so_far(history: History, value: Any) -> object:
     """Return what stands of what a value decides: another ladder is no matter of this one."""
     if isinstance(value, LevelMoved):
-        return level_of(history, _ladder(history, value))
+        return level_of(history, _ladder(history, value)[1])
     return history.of(type(value))
 
 
-def _ladder(history: History, moved: LevelMoved) -> Ladder:
+def _ladder(history: History, moved: LevelMoved) -> tuple[Protocol, Ladder]:
     protocol = protocol_of(history)
     ladders = () if protocol is None else protocol.ladders
     ladder = next((one for one in ladders if one.key == moved.ladder), None)
-    if ladder is None or moved.level > len(ladder.levels):
+    if protocol is None or ladder is None or moved.level > len(ladder.levels):
         raise RefusedError(_("The protocol of this case has no such level."))
-    return ladder
+    return protocol, ladder

@@ -14,14 +14,19 @@ from teamrehab.domain.injuries import (
     Urgency,
 )
 from teamrehab.domain.measures import (
+    Done,
+    Feeling,
     HeelRaiseTest,
     Knee,
     MorningResponse,
     Raises,
+    SessionEntry,
     Symptom,
 )
 from teamrehab.domain.mornings import provisional
-from teamrehab.reports.closing import Proposed, ProposedKind
+from teamrehab.protocols import load_protocols
+from teamrehab.reports.closing import ProposedKind
+from teamrehab.reports.taking_back import take_backs
 from teamrehab.tasks import cases, closing, evening
 from teamrehab.tasks.board import squad_board
 from teamrehab.tasks.refusals import ImplausibleError, RefusedError
@@ -40,9 +45,6 @@ from tests.tasks.evening_book import (
 
 NAME = "Sam Okafor"
 LEVEL = LevelMoved(**ids(), on=TONIGHT, ladder="raise_straight", level=2, proposed=2)
-ONE_UP = Proposed(
-    **ids(), name=NAME, kind=ProposedKind.LEVEL, words="", reason="", moves=True, value=LEVEL
-)
 
 
 @pytest.fixture
@@ -67,6 +69,12 @@ def pass_strength(book):
     ]
     save(book, session(), *tests)
     return next(one for one in end(book) if one.kind is ProposedKind.STAGE and one.moves)
+
+
+def level_up(book):
+    """Return the step on the first ladder that a whole session of tonight proposes."""
+    save(book, session(done=Done.AS_PLANNED))
+    return next(one for one in end(book) if one.value == LEVEL)
 
 
 def end(book, on=TONIGHT):
@@ -98,7 +106,7 @@ def test_what_was_opened_today_is_provisional_until_the_morning_after(book):
 
 
 def test_a_level_takes_one_key_and_no_name(book):
-    accept(book, ONE_UP, "")
+    accept(book, level_up(book), "")
     assert book.case("c1").of(LevelMoved) == (LEVEL,)
 
 
@@ -118,16 +126,81 @@ def test_a_stop_is_noted_from_the_next_day_on_and_not_twice(book):
 
 
 def test_nothing_goes_up_while_a_red_flag_is_open_but_down_it_may(book):
-    stage = pass_strength(book)
+    stage, level = pass_strength(book), level_up(book)
+    accept(book, level)
     book.note(RedFlag(flag_id="f", **ids(), on=TONIGHT, what="warm", urgency=Urgency.SAME_DAY))
-    for proposed in (stage, ONE_UP):
+    for proposed in (stage, replace(level, value=replace(LEVEL, level=3, proposed=3))):
         with pytest.raises(RefusedError, match="red flag"):
             accept(book, proposed)
-    down = replace(stage, value=StageMoved(**ids(), on=TONIGHT, stage=1, proposed=1))
-    accept(book, down)
-    lower = replace(ONE_UP, value=replace(LEVEL, level=1, proposed=1))
-    accept(book, lower)
+    lower = replace(LEVEL, level=1, why="swollen")
+    closing.move_level(book, book.case("c1"), lower)
+    down = StageMoved(**ids(), on=TONIGHT, stage=1, proposed=1)
+    cases.move_stage(book, book.case("c1"), down)
+    assert book.case("c1").of(LevelMoved)[-1].level == 1
     assert book.case("c1").stage == 1
+
+
+def correct_to(book, symptom):
+    """Correct the session of tonight to another symptom, with the four answers."""
+    first = next(f for f in book.case("c1").facts if isinstance(f.value, SessionEntry))
+    changed = replace(first.value, symptom=symptom)
+    save(book, changed, answers(), replaces=(first.fact_id,))
+
+
+@pytest.mark.parametrize("propose", [pass_strength, level_up])
+def test_what_is_not_proposed_any_more_after_a_correction_is_refused(book, propose):
+    proposed, seen = propose(book), book.case("c1")
+    correct_to(book, Symptom(8, Feeling.SHARP))
+    with pytest.raises(RefusedError, match=r"Rehab is stopped.*Symptom 8 today"):
+        closing.accept(book, seen, proposed, NAME)
+    assert (book.case("c1").stage, book.case("c1").of(LevelMoved)) == (2, ())
+
+
+def test_a_weaker_result_typed_meanwhile_takes_the_proposal_away(book):
+    stage, seen = pass_strength(book), book.case("c1")
+    save(book, replace(seen.of(HeelRaiseTest)[0], left=Raises(14)), replaces=())
+    with pytest.raises(RefusedError, match=f"not proposed for {NAME} any more"):
+        closing.accept(book, seen, stage, NAME)
+    assert book.case("c1").stage == 2
+
+
+def test_a_bad_morning_since_takes_the_steps_of_a_late_evening_away(book):
+    stage, level = pass_strength(book), level_up(book)
+    at(book, 15, hour=8)
+    bad = MorningResponse(
+        response_id="m", **ids(), on=day(15), symptom=Symptom(7, Feeling.SHARP)
+    )
+    four = replace(answers(), check_id="q2", on=day(15))
+    evening.save_morning(book, book.case("c1"), bad, four)
+    (stop,) = (one for one in end(book) if one.moves)
+    assert stop.kind is ProposedKind.AVAILABILITY
+    assert "This morning: A sharp symptom" in stop.reason
+    for proposed in (stage, level):
+        with pytest.raises(RefusedError, match="This morning"):
+            accept(book, proposed)
+    with pytest.raises(RefusedError, match="This morning"):
+        cases.move_stage(book, book.case("c1"), replace(stage.value, why="felt fine to me"))
+    with pytest.raises(RefusedError, match="This morning"):
+        closing.move_level(book, book.case("c1"), LEVEL)
+    assert (book.case("c1").stage, book.case("c1").of(LevelMoved)) == (2, ())
+
+
+def test_a_move_that_turned_out_badly_is_taken_back_as_offered_and_no_longer_then(book):
+    accept(book, pass_strength(book), "a1")
+    at(book, 15, hour=8)
+    bad = MorningResponse(response_id="m", **ids(), on=day(15), symptom=Symptom(5))
+    four = replace(answers(), check_id="q2", on=day(15))
+    evening.save_morning(book, book.case("c1"), bad, four)
+    protocol = load_protocols()["calf_strain"]
+    ((_move, offered),) = take_backs(book.case("c1"), protocol, day(15))
+    worse = replace(bad, symptom=Symptom(6))
+    evening.save_morning(book, book.case("c1"), worse, replace(four, check_id="q3"))
+    with pytest.raises(RefusedError, match="not proposed"):
+        accept(book, offered)
+    ((_move, offered),) = take_backs(book.case("c1"), protocol, day(15))
+    accept(book, offered)
+    assert book.case("c1").stage == 2
+    assert book.case("c1").of(StageMoved)[-1].proposed == 2
 
 
 def test_what_was_decided_meanwhile_is_looked_at_again(book):
@@ -137,32 +210,49 @@ def test_what_was_decided_meanwhile_is_looked_at_again(book):
     with pytest.raises(RefusedError, match="meanwhile"):
         closing.accept(book, seen, stage, NAME)
     assert book.case("c1").stage == 1
-    seen = book.case("c1")
+
+
+def test_a_step_on_another_ladder_is_no_matter_of_this_one(book):
+    level, seen = level_up(book), book.case("c1")
     book.note(replace(LEVEL, ladder="raise_bent"))
-    closing.accept(book, seen, ONE_UP)
+    closing.accept(book, seen, level)
+    assert LEVEL in book.case("c1").of(LevelMoved)
 
 
-def test_levels_the_protocol_lacks_and_cases_that_ended_are_refused(book):
+def test_levels_nothing_has_opened_and_cases_that_ended_are_refused(book):
+    level = level_up(book)
+    why = "looked strong to me"
     wrong = [
         (replace(LEVEL, ladder="swim"), RefusedError, "no such level"),
         (replace(LEVEL, level=9, proposed=9), RefusedError, "no such level"),
-        (replace(LEVEL, level=3), ImplausibleError, "needs one"),
-        (replace(LEVEL, on=day(15)), ImplausibleError, "Day"),
+        (replace(LEVEL, ladder="hop", level=1, why=why), RefusedError, "not worked at in Stre"),
+        # what was proposed is worked out afresh, whatever the value says
+        (replace(LEVEL, level=3, proposed=3), ImplausibleError, "needs one"),
+        (replace(LEVEL, on=day(15), why=why), ImplausibleError, "Day"),
     ]
     for value, error, words in wrong:
         with pytest.raises(error, match=words):
-            accept(book, replace(ONE_UP, value=value))
+            closing.move_level(book, book.case("c1"), value)
+    assert book.case("c1").of(LevelMoved) == ()
+    closing.move_level(book, book.case("c1"), replace(LEVEL, level=3, proposed=3, why=why))
+    (decided,) = book.case("c1").of(LevelMoved)
+    assert (decided.level, decided.proposed, decided.why) == (3, 2, why)
+    book.note(StageMoved(**ids(), on=TONIGHT, stage=1, proposed=1))
+    with pytest.raises(RefusedError, match="level 2, is opened by a later stage than Settle"):
+        closing.move_level(book, book.case("c1"), replace(LEVEL, why=why))
     book.note(CaseClosed(**ids(), on=TONIGHT))
     with pytest.raises(RefusedError, match="ended"):
-        accept(book, ONE_UP)
-    assert book.case("c1").of(LevelMoved) == ()
+        accept(book, level)
+    with pytest.raises(RefusedError, match="ended"):
+        closing.move_level(book, book.case("c1"), LEVEL)
 
 
 def test_what_takes_a_form_and_what_is_about_another_is_never_noted(book):
+    level = level_up(book)
     with pytest.raises(RefusedError, match="form"):
-        accept(book, replace(ONE_UP, value=None))
+        accept(book, replace(level, value=None))
     with pytest.raises(ValueError, match="one athlete"):
-        accept(book, replace(ONE_UP, value=replace(LEVEL, **ids("c2"))))
+        accept(book, replace(level, value=replace(LEVEL, **ids("c2"))))
 
 
 def test_an_evening_closed_the_next_morning_is_proposed_for_its_own_day(book):
