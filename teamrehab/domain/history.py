@@ -43,8 +43,9 @@ class Standing(Generic[V_co]):
     """One fact that nothing has replaced.
 
     ``author`` is a staff id, ``noted_at`` an aware UTC instant; ``stamp`` orders facts on
-    every laptop alike, those of one instant too. ``versions`` is 2 or more where people wrote
-    about the same thing without seeing each other.
+    every laptop alike, those of one instant too; ``began`` is the stamp of the first fact
+    about the same thing, which a correction keeps. ``versions`` is 2 or more where people
+    wrote about the same thing without seeing each other.
     """
 
     fact_id: str
@@ -52,6 +53,7 @@ class Standing(Generic[V_co]):
     author: str
     noted_at: datetime
     stamp: str = ""
+    began: str = ""
     versions: int = 1
     corrected: bool = False
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import date
-from itertools import takewhile
+from datetime import date, datetime
+from typing import Any
 
-from teamrehab.domain.history import History
+from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.measures import (
     Done,
@@ -69,11 +69,21 @@ def reached(history: History, ladder: Ladder) -> int:
 def before_session(history: History, on: date) -> History:
     """Return the case as it stood when the session of ``on`` was planned.
 
-    What is decided once that day's session is noted holds from the next day on.
+    What is decided once that day's session is first noted holds from the next day on; a later
+    correction of the session changes nothing about what was planned.
     """
     known = history.as_of(on)
-    earlier = takewhile(lambda fact: not _is_session_of(fact.value, on), known.facts)
+    noted = [_order(fact, fact.began) for fact in known.facts if _is_session_of(fact.value, on)]
+    if not noted:
+        return known
+    first = min(noted)
+    earlier = (fact for fact in known.facts if _order(fact, fact.stamp) < first)
     return replace(known, facts=tuple(earlier))
+
+
+def _order(fact: Standing[Any], stamp: str) -> tuple[date, str, datetime, str]:
+    """Return what facts are ordered by, those of hand-made histories without stamps too."""
+    return fact.value.on, stamp or fact.stamp, fact.noted_at, fact.fact_id
 
 
 def worked(history: History, protocol: Protocol, ladder: Ladder) -> Iterator[Work]:

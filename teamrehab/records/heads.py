@@ -14,7 +14,7 @@ from teamrehab.records.kinds import ERASED, TESTS, WITHDRAWN, read_body
 
 
 class Head(NamedTuple):
-    """One row of a head: its header, its body, whether it replaced something."""
+    """One row of a head: its header, its body, when its slot began if it replaced something."""
 
     id: str
     kind: str
@@ -27,12 +27,14 @@ class Head(NamedTuple):
     author: str
     happened_at: str
     text: str | None
-    corrected: int
+    began: str | None
 
 
 _SELECT = """
 SELECT f.id, f.kind, f.schema, f.slot, f.athlete, f.case_id, f.local_date, f.stamp, f.author,
-       f.happened_at, b.text, EXISTS (SELECT 1 FROM supersession s WHERE s.child = f.id)
+       f.happened_at, b.text,
+       CASE WHEN EXISTS (SELECT 1 FROM supersession s WHERE s.child = f.id)
+            THEN (SELECT min(e.stamp) FROM fact e WHERE e.slot = f.slot) END
 FROM fact f LEFT JOIN body b ON b.body_hash = f.body_hash
 WHERE {which} AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = f.id)
 ORDER BY f.local_date, f.stamp
@@ -89,7 +91,8 @@ def _standing(row: Head, versions: int) -> Standing[Any]:
         noted_at=datetime.fromisoformat(row.happened_at),
         stamp=row.stamp,
         versions=versions,
-        corrected=bool(row.corrected),
+        corrected=row.began is not None,
+        began=row.began or row.stamp,
     )
 
 

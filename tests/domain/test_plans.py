@@ -1,11 +1,14 @@
 """What is planned for an evening: exercises, minutes and kind of session."""
 
+from dataclasses import replace
+
 import pytest
 
 from teamrehab.domain.availability import Availability, Training
+from teamrehab.domain.ladders import worked
 from teamrehab.domain.measures import Done, SessionKind
 from teamrehab.domain.plans import Plan, plan_for
-from tests.builders import day, history
+from tests.builders import day, history, standing
 from tests.domain.evenings import CALF, moved, session
 from tests.domain.test_levels import PROTOCOL, SECOND, level
 
@@ -32,6 +35,19 @@ def test_what_is_decided_after_a_session_is_for_the_next_day():
     assert plan(*facts).exercises[0].level == 1
     assert plan(*facts, on=21).exercises[0].level == 2
     assert plan(SECOND, level(2, 20)).exercises[0].level == 2
+
+
+def test_a_correction_noted_after_a_decision_does_not_change_what_was_planned():
+    done = session(20, SessionKind.REHAB, done=Done.AS_PLANNED)
+    facts = [standing(SECOND), standing(level(2, 20)), standing(done)]
+    stamped = [replace(f, stamp=f"{n}", began=f"{n}") for n, f in enumerate(facts, start=1)]
+    for began, planned in (("3", 2), ("1.5", 1)):
+        corrected = (*stamped[:2], replace(stamped[2], began=began))
+        case = replace(history(), facts=corrected)
+        found = plan_for(case, PROTOCOL, OUT, day(20))
+        assert found.exercises[0].level == planned
+        (work,) = worked(case, PROTOCOL, PROTOCOL.ladders[0])
+        assert work.level == planned
 
 
 def test_the_minutes_are_those_of_the_stage():

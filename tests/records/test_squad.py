@@ -50,6 +50,20 @@ def test_a_case_comes_back_oldest_first_with_its_athlete(book):
     assert history.case == case()
 
 
+def test_a_correction_keeps_the_stamp_of_the_first_noting(book):
+    values = [Remark(remark_id="n", text=text, **CASE) for text in "abc"]
+    stamps = []
+    for value in values:
+        book.note(value)
+        (fact,) = book.case("c1").standing(Remark)
+        stamps.append((fact.began, fact.stamp))
+        assert fact.corrected is (value is not values[0])
+    first = stamps[0][1]
+    assert [began for began, _stamp in stamps] == [first, first, first]
+    assert len({stamp for _began, stamp in stamps}) == len(values)
+    assert reopened(book).case("c1").facts[-1].began == first
+
+
 def test_an_unknown_case_is_said_to_be_unknown(book):
     with pytest.raises(UnknownCaseError, match="c77"):
         book.case("c77")

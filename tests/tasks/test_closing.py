@@ -1,6 +1,7 @@
 """What is decided at the end of an evening: confirmed by name, and only as it was seen."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
@@ -13,6 +14,7 @@ from teamrehab.domain.injuries import (
     StageMoved,
     Urgency,
 )
+from teamrehab.domain.ladders import before_session, level_of
 from teamrehab.domain.measures import (
     Done,
     Feeling,
@@ -39,6 +41,7 @@ from tests.tasks.evening_book import (
     evening_book,
     ids,
     missed,
+    plan_of,
     save,
     session,
 )
@@ -108,6 +111,29 @@ def test_what_was_opened_today_is_provisional_until_the_morning_after(book):
 def test_a_level_takes_one_key_and_no_name(book):
     accept(book, level_up(book), "")
     assert book.case("c1").of(LevelMoved) == (LEVEL,)
+
+
+def test_correcting_a_session_after_a_level_was_accepted_leaves_its_plan_as_it_was(book):
+    level, planned = level_up(book), plan_of(book, "c1")
+    accept(at_minute(book, 5), level)
+    for effort, minute in ((5, 10), (6, 15)):
+        at_minute(book, minute)
+        (done,) = book.case("c1").sessions
+        save(book, replace(done, effort=effort), replaces=())
+        assert plan_of(book, "c1") == planned
+        assert level_of(before_session(book.case("c1"), TONIGHT), first_ladder()) == 1
+        assert level_of(book.case("c1"), first_ladder()) == 2
+
+
+def at_minute(book, minute):
+    moment = at(book, 14).clock.now() + timedelta(minutes=minute)
+    book.clock = replace(book.clock, now=lambda: moment)
+    return book
+
+
+def first_ladder():
+    ladders = load_protocols()["calf_strain"].ladders
+    return next(one for one in ladders if one.key == LEVEL.ladder)
 
 
 def test_a_stop_is_noted_from_the_next_day_on_and_not_twice(book):
