@@ -105,6 +105,7 @@ class Stage:
 
     ``minutes`` is how long a session of it is planned to take, None where nobody says.
     ``symptom`` is the most that is allowed in any ladder meanwhile, None: the ladder's own.
+    ``source`` says where these numbers and those of ``caution`` come from.
     """
 
     name: str
@@ -114,6 +115,7 @@ class Stage:
     caution: str = ""
     minutes: int | None = None
     symptom: int | None = None
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

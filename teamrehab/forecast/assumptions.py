@@ -22,7 +22,7 @@ SD_WEIGHT: Final = 10.0
 """Starting spread of a stage and of a case on the log scale, worth so many cases."""
 
 CLUB_SD: Final = 0.35
-"""Wide, for published cohorts differ: study means of one ankle sprain run from 9.6 to 53 days
+"""Wide, for published cohorts differ: study means of one kind of sprain run from 9.6 to 53 days
 (Scand J Med Sci Sports 2022;32:1690-1709, doi 10.1111/sms.14217)."""
 
 KIND_SD: Final = 0.12

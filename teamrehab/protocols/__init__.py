@@ -2,7 +2,7 @@
 
 from teamrehab.protocols.catalogue import body_areas, injury_catalogue
 from teamrehab.protocols.errors import ProtocolError
-from teamrehab.protocols.reading import check_file, read_protocol
+from teamrehab.protocols.reading import check_file, read_file, read_protocol
 from teamrehab.protocols.shipped import load_protocols
 
 __all__ = [
@@ -11,5 +11,6 @@ __all__ = [
     "check_file",
     "injury_catalogue",
     "load_protocols",
+    "read_file",
     "read_protocol",
 ]

@@ -38,6 +38,11 @@ def check_file(path: Path) -> tuple[ProtocolError, ...]:
     return parse(text, path.name)[1]
 
 
+def read_file(path: Path) -> Protocol:
+    """Return the protocol in a file; raises ProtocolError with the first fault."""
+    return read_protocol(read_text(path), path.name)
+
+
 def parse(text: str, file: str) -> tuple[Protocol, tuple[ProtocolError, ...]]:
     """Return what could be read and every fault; it counts only where there is no fault."""
     values, fault = load_toml(text, file)
@@ -86,6 +91,7 @@ def _stage(table: Table) -> Stage:
         caution=table.text("caution", required=False),
         minutes=table.whole_or_none("minutes", 1, 300),
         symptom=table.whole_or_none("symptom", 0, 10),
+        source=table.text("source", required=False),
     )
     table.close()
     return stage

@@ -4,17 +4,21 @@ from functools import lru_cache
 
 from teamrehab.domain.protocol import Protocol
 from teamrehab.locations import RESOURCES
-from teamrehab.protocols.files import read_text
-from teamrehab.protocols.reading import read_protocol
+from teamrehab.protocols.reading import read_file
 
 
 def load_protocols() -> dict[str, Protocol]:
-    """Return the protocols by key; raises ProtocolError where a file is damaged."""
+    """Return the protocols by key, the more specific one first.
+
+    More specific is the one for fewer injuries: where two fit a case, it is the one proposed.
+    Raises ProtocolError where a file is damaged.
+    """
     return dict(_read_all())
 
 
 @lru_cache(maxsize=1)
 def _read_all() -> dict[str, Protocol]:
     files = sorted((RESOURCES / "protocols").glob("*.toml"))
-    read = [read_protocol(read_text(path), path.name) for path in files]
+    read = [read_file(path) for path in files]
+    read.sort(key=lambda protocol: (len(protocol.injuries), protocol.key))
     return {protocol.key: protocol for protocol in read}

@@ -1,5 +1,7 @@
 """Red flags, symptom rules, plain exercises and the return are read, or refused by name."""
 
+from typing import Any
+
 import pytest
 
 from teamrehab.domain.guidance import (
@@ -93,7 +95,7 @@ FULL = GATED + GUIDANCE
 
 def test_every_part_of_the_guidance_is_read():
     guidance = read_protocol(FULL).guidance
-    told = {"source": "common practice"}
+    told: Any = {"source": "common practice"}
     cold, crooked = guidance.signs
     sentence = "The finger is cold or white"
     assert cold == WarningSign(key="cold", sentence=sentence, urgency=Urgency.EMERGENCY, **told)
