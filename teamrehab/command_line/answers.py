@@ -93,8 +93,11 @@ def print_check(found: CasebookCheck) -> None:
     say(counted("{count} entry, chain whole", "{count} entries, chain whole", found.facts))
 
 
-def print_protocol_check(file: Path, errors: Sequence[ProtocolError]) -> None:
-    """Print that a protocol file is sound, or raise with every error in it."""
-    if errors:
-        raise RefusedError("\n".join(str(error) for error in errors))
-    say(_("{file}: a sound protocol file.").format(file=file.name))
+def print_protocol_check(files: Sequence[tuple[Path, Sequence[ProtocolError]]]) -> None:
+    """Print which protocol files are sound; raise RefusedError with every fault of the rest."""
+    for file, faults in files:
+        if not faults:
+            say(_("{file}: a sound protocol file.").format(file=file.name))
+    told = [str(fault) for _file, faults in files for fault in faults]
+    if told:
+        raise RefusedError("\n".join(told))

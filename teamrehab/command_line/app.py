@@ -8,6 +8,7 @@ from cyclopts import App, CycloptsError, Parameter
 from teamrehab import __version__
 from teamrehab.command_line import answers
 from teamrehab.command_line.opening import Passphrase, opened
+from teamrehab.command_line.protocols import protocol_commands
 from teamrehab.domain.days import Clock
 from teamrehab.language import _
 from teamrehab.reports.sheet_text import sheet_text
@@ -27,8 +28,9 @@ def build(clock: Clock) -> App:
         "Without a command the window opens.",
         help_format="plaintext",
     )
-    for command in (_demo, _squad, _sheet, _roster, _fixtures, _check, _protocol):
+    for command in (_demo, _squad, _sheet, _roster, _fixtures, _check):
         command(app, clock)
+    protocol_commands(app)
     return app
 
 
@@ -139,14 +141,3 @@ def _check(app: App, clock: Clock) -> None:
         """Check a casebook: its pages, its chain of entries, every entry's own sum."""
         with opened(folder, passphrase_file, clock) as casebook:
             answers.print_check(casebook.check())
-
-
-def _protocol(app: App, clock: Clock) -> None:
-    del clock
-
-    @app.command
-    def protocol(file: Annotated[Path, Parameter(help="A protocol file (TOML).")]) -> None:
-        """Check a protocol file: what is wrong with it, and how to mend it."""
-        from teamrehab.protocols import check_file
-
-        answers.print_protocol_check(file, check_file(file))

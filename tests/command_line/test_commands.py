@@ -192,13 +192,6 @@ def test_a_mistake_of_ours_is_a_fault_told_without_values(monkeypatch, club, cap
     assert "CLINICALMARK" not in told
 
 
-def test_a_protocol_file_is_checked_by_name(tmp_path, capsys):
-    file = tmp_path / "mine.toml"
-    file.write_text("format = 1\nnmae = 'x'\n", encoding="utf-8")
-    assert _run("protocol", file) == 1
-    assert "nmae" in capsys.readouterr().err
-
-
 def test_help_names_every_command(capsys):
     assert _run("--help") == 0
     out = capsys.readouterr().out
