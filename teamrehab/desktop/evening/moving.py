@@ -1,8 +1,8 @@
 """An entry typed in the wrong row goes to another athlete in one correcting step."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, Signal
 from shiboken6 import isValid
@@ -11,15 +11,13 @@ from teamrehab.desktop.evening.drafts import Where
 from teamrehab.desktop.evening.evening_work import EveningWork
 from teamrehab.desktop.evening.move_part import MovePart, name_words
 from teamrehab.desktop.evening.row import EveningRow
-from teamrehab.desktop.evening.row_list import RowList
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.history import History, Standing
+from teamrehab.domain.history import History
 from teamrehab.language import _
 from teamrehab.reports.evening import EveningLine
 from teamrehab.reports.wording import day_words
-from teamrehab.tasks.moving import stays_words
-from teamrehab.tasks.row_checks import MOVABLE
+from teamrehab.tasks.moving import arrives_words, stays_words, together
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
@@ -31,21 +29,25 @@ class Moving(QObject):
     told = Signal(str)
 
     def __init__(
-        self, session: Session, work: EveningWork, rows: RowList, parent: QObject
+        self,
+        session: Session,
+        work: EveningWork,
+        row_at: Callable[[Where], EveningRow | None],
+        parent: QObject,
     ) -> None:
         super().__init__(parent)
-        self._session, self._work, self._list = session, work, rows
+        self._session, self._work, self._row_at = session, work, row_at
         self._row: EveningRow | None = None
         self.part: MovePart | None = None
 
-    def ask(self, row: EveningRow) -> None:
+    def ask(self, row: EveningRow, rows: Sequence[EveningRow]) -> None:
         """Ask in a saved row whom its entry belongs to."""
         self._leave()
         entry = row.entry
         if entry.noted is None or entry.is_typed:
             row.say(_("Only a saved entry can be moved; Esc empties a row that is not saved."))
             return
-        others = [other.entry.tonight.line for other in self._list.rows if other is not row]
+        others = [other.entry.tonight.line for other in rows if other is not row]
         self._row, self.part = row, MovePart(entry.tonight.line, others)
         self.part.chosen.connect(self._move)
         self.part.given_up.connect(self._give_up)
@@ -57,27 +59,28 @@ class Moving(QObject):
         self._give_up()
         if row is None or row.entry.noted is None:
             return
-        moving = saved_together(row)
+        history = row.entry.tonight.line.history
+        moving = together(history, row.entry.noted)
         ids = [fact.fact_id for fact in moving]
         work = partial(_moved, self._work, ids, to.history)
-        stays = stays_words(moving, row.entry.tonight.line.history)
-        told = partial(self._moved, row.where, name_words(to), stays)
+        follows = (stays_words(moving, history), arrives_words(moving, to.history))
+        told = partial(self._moved, row.where, name_words(to), " ".join(filter(None, follows)))
         failed = partial(self._not_moved, row.where, row.entry.tonight.line.surname)
         said = _("moving an entry to {name}").format(name=name_words(to))
         self._session.write(work, row.case_id, told, failed, said)
 
-    def _moved(self, where: Where, name: str, stays: str, _receipt: object) -> None:
-        row = self._list.row_at(where)
+    def _moved(self, where: Where, name: str, follows: str, _receipt: object) -> None:
+        row = self._row_at(where)
         if row is not None:
-            row.say(stays)
+            row.say(follows)
         moved = _("Moved to {name}.").format(name=name)
-        self.told.emit(moved if row is not None or not stays else f"{moved} {stays}")
+        self.told.emit(moved if row is not None or not follows else f"{moved} {follows}")
 
     def _not_moved(self, where: Where, surname: str, error: Exception) -> None:
         if not is_known(error):
             self._session.failed.emit(error)
         why = str(error) if is_known(error) else _("Nothing was moved. Try again.")
-        row = self._list.row_at(where)
+        row = self._row_at(where)
         if row is not None:
             row.say(why)
         else:
@@ -95,19 +98,6 @@ class Moving(QObject):
         if part is not None and isValid(part):  # else it went with its row
             part.hide()
             part.deleteLater()
-
-
-def saved_together(row: EveningRow) -> tuple[Standing[Any], ...]:
-    """Return what was observed and saved with the newest session of a row: the row itself."""
-    noted = row.entry.noted
-    if noted is None:
-        return ()
-    when, facts = (noted.noted_at, noted.author), row.entry.tonight.line.history.facts
-    return tuple(
-        fact
-        for fact in facts
-        if (fact.noted_at, fact.author) == when and isinstance(fact.value, MOVABLE)
-    )
 
 
 def _moved(

@@ -1,5 +1,6 @@
 """Rows on their way to the disk, and what becomes of a row when the answer comes."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
@@ -10,7 +11,6 @@ from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.desktop.evening.drafts import Drafts, Where, place_of
 from teamrehab.desktop.evening.evening_work import EveningWork, RowToSave
 from teamrehab.desktop.evening.row import EveningRow
-from teamrehab.desktop.evening.row_list import RowList
 from teamrehab.desktop.evening.typed import Draft
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
@@ -34,6 +34,9 @@ class _Sent:
 class Saving(QObject):
     """Saves rows. An answer looks its row up by evening and case, whatever is shown by then.
 
+    ``row_at`` returns the row shown there; the rows themselves are not held here, so that they
+    go with their page.
+
     ``told`` is for the status line, ``answered`` follows every answer.
     """
 
@@ -44,13 +47,13 @@ class Saving(QObject):
         self,
         session: Session,
         work: EveningWork,
-        rows: RowList,
+        row_at: Callable[[Where], EveningRow | None],
         drafts: Drafts,
         parent: QObject,
     ) -> None:
         super().__init__(parent)
         self._session, self._work = session, work
-        self._list, self._drafts = rows, drafts
+        self._row_at, self._drafts = row_at, drafts
         self._sent: dict[Where, _Sent] = {}
 
     def save(self, row: EveningRow) -> bool:
@@ -94,14 +97,14 @@ class Saving(QObject):
 
     def _kept(self, where: Where, _receipt: object) -> None:
         self._sent.pop(where)
-        row = self._list.row_at(where)
+        row = self._row_at(where)
         if row is not None:
             row.was_kept(hour_words(self._session.about.clock.local()))
         self._drafts.gone(where)
         self.answered.emit()
 
     def _refused(self, where: Where, error: Exception) -> None:
-        sent, row = self._sent.pop(where), self._list.row_at(where)
+        sent, row = self._sent.pop(where), self._row_at(where)
         if not is_known(error):
             self._session.failed.emit(error)
         why = str(error) if is_known(error) else _("Nothing was saved. Try again.")

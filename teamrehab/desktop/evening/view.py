@@ -61,8 +61,8 @@ class EveningView(QWidget):
         self.hint.setTextFormat(Qt.TextFormat.RichText)
         self.list = RowList(self._desk)
         self.drafts = Drafts(session, work, self._current, self)
-        self.saving = Saving(session, work, self.list, self.drafts, self)
-        self.moving = Moving(session, work, self.list, self)
+        self.saving = Saving(session, work, self._row_at, self.drafts, self)
+        self.moving = Moving(session, work, self._row_at, self)
         self._lay_out()
         self._connect()
 
@@ -141,6 +141,9 @@ class EveningView(QWidget):
         desk = desk_on(self._board, about, line.athlete_id, line.case_id)
         return None if desk is None else dated(desk, tonight.on)
 
+    def _row_at(self, where: Where) -> EveningRow | None:
+        return self.list.row_at(where)
+
     def _save(self, row: EveningRow) -> None:
         """Save a row and go on; it ticks when the casebook has acknowledged it."""
         if not self.saving.save(row):
@@ -185,7 +188,7 @@ class EveningView(QWidget):
 
     def _move(self) -> None:
         if self.list.active is not None:
-            self.moving.ask(self.list.active)
+            self.moving.ask(self.list.active, self.rows)
 
     def _open_athlete(self) -> None:
         if self.list.active is not None:

@@ -1,5 +1,6 @@
 """An answer of the casebook that comes late finds its row, whatever is shown by then."""
 
+import gc
 import threading
 from dataclasses import replace
 from datetime import timedelta
@@ -8,10 +9,10 @@ import pytest
 from PySide6.QtCore import Qt
 
 from teamrehab.desktop.evening.evening_work import evening_work
-from teamrehab.domain.measures import SessionEntry, Symptom
+from teamrehab.domain.measures import SafetyCheck, SessionEntry, Symptom
 from teamrehab.records import NotSavedError
 from teamrehab.tasks.moving import move_row
-from tests.desktop.evening.conftest import EVENING
+from tests.desktop.evening.conftest import EVENING, NAMES
 
 ALT, CONTROL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
 BEFORE = EVENING - timedelta(days=1)
@@ -218,3 +219,39 @@ def test_a_correction_of_an_entry_that_was_undone_leaves_one_entry(evening):
     tonight.settle()
     assert [s.effort for s in tonight.facts(SessionEntry)] == [6]
     assert [fact.versions for fact in row.entry.tonight.line.noted] == [1]
+
+
+def test_the_answers_of_a_sharp_session_move_with_it_after_a_correction_too(evening):
+    tonight = evening()
+    tonight.type("y6s4\nynyn\n")
+    tonight.settle()
+    tonight.later(minutes=5)
+    tonight.view.list.go_to(tonight.row("Abara"))
+    tonight.type("yy")
+    for _cell in ("symptom", "effort"):
+        tonight.qtbot.keyClick(tonight.row("Abara"), Qt.Key.Key_Right)
+    tonight.type("5\n")
+    tonight.settle()
+    tonight.view.list.go_to(tonight.row("Abara"))
+    tonight.qtbot.keyClick(tonight.row("Abara"), Qt.Key.Key_M, CONTROL)
+    tonight.qtbot.keyClicks(tonight.view.moving.part.name, "castell")
+    tonight.qtbot.keyClick(tonight.view.moving.part.name, Qt.Key.Key_Return)
+    tonight.qtbot.waitUntil(lambda: tonight.row("Castell").entry.is_entered)
+    (session,), (check,) = tonight.facts(SessionEntry), tonight.facts(SafetyCheck)
+    assert (session.athlete_id, session.effort) == ("a4", 5)
+    assert check.athlete_id == "a4"
+    assert "What Sam Castell did of the plan did not move" in tonight.row("Abara").said.text()
+    assert tonight.row("Castell").entry.tonight.line.stopped
+
+
+def test_pages_that_were_closed_are_collected_without_harm(evening):
+    """Rows held by what answers for them once took the whole program down here."""
+    tonight = evening()
+    for _time in range(4):
+        tonight.type("y14\ny3")
+        tonight.settle()
+        tonight.reopen()
+        gc.collect()
+        tonight.type("!")
+        gc.collect()
+    assert len(tonight.view.rows) == len(NAMES[:5])
