@@ -3,7 +3,7 @@
 from html import escape
 
 from teamrehab.desktop.evening.entry import Entry
-from teamrehab.desktop.evening.typed import Cell, TypedRow
+from teamrehab.desktop.evening.typed import QUESTIONS, Cell, TypedRow
 from teamrehab.language import _
 
 Keys = tuple[tuple[str, str], ...]
@@ -54,7 +54,7 @@ def _of_cell(row: TypedRow) -> Keys:
         Cell.TESTS: ((_("Tab"), _("next field")), (enter, _("back to the row"))),
         Cell.NOTE: ((enter, _("back to the row")),),
         Cell.SAFETY: (
-            *(("Y", _("yes")), ("N", _("no")), (enter, _("saves when all four are answered"))),
+            *_questions(row),
             (_("Backspace"), _("the question before")),
             (_("Esc"), _("back")),
         ),
@@ -68,6 +68,12 @@ def _done(row: TypedRow) -> Keys:
         *(("Y", _("as planned")), ("P", _("partly")), ("M", _("more"))),
         *(("N", _("not done")), ("X", _("not seen"))),
     )
+
+
+def _questions(row: TypedRow) -> Keys:
+    if len(row.safety) == QUESTIONS:
+        return ((_("Enter"), _("saves")),)
+    return (("Y", _("yes")), ("N", _("no")))
 
 
 def _score(row: TypedRow) -> Keys:

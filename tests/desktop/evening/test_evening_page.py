@@ -195,7 +195,10 @@ def test_a_high_symptom_asks_four_questions_and_raises_the_flag_with_the_save(ev
     tonight.type("y64\n")
     row = tonight.row("Abara")
     assert (row.entry.saving, row.entry.typed.cell) == (False, Cell.SAFETY)
-    tonight.type("\nyyny")
+    tonight.type("\nyyn")
+    assert "Enter" not in tonight.view.hint.text()
+    tonight.type("y")
+    assert "Enter</span>&nbsp;saves" in tonight.view.hint.text()
     shown = [label.text() for label in row.opened.labels if not label.isHidden()]
     assert shown[0] == "Symptom 6: 4 or more."
     assert shown[-1].endswith("Enter saves and raises a red flag: emergency now.")
