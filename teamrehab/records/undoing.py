@@ -32,11 +32,13 @@ class Saved:
     """The facts ``asked`` to be taken back, and what hangs together with them.
 
     ``own`` are these and the cancelled ones that replaced them in turn; ``before`` the facts
-    of other saves that one of ``own`` replaced; ``parents`` and ``children`` hold ids.
+    of other saves that one of ``own`` replaced; ``parents`` and ``children`` hold ids, ``said``
+    the values of ``own``, None for a withdrawal.
     """
 
     asked: Collection[str]
     own: Mapping[str, Seen]
+    said: Mapping[str, Any]
     before: Mapping[str, Seen]
     parents: Mapping[str, Collection[str]]
     children: Mapping[str, Collection[str]]
@@ -48,21 +50,27 @@ class Saved:
         In one save a later value replaces an earlier one.
         """
         heads = (seen for seen in self.own.values() if not self.children.get(seen.id))
-        return tuple(head for head in heads if any(self._meant(head)))
+        return tuple(head for head in heads if self.meant(head))
+
+    def meant(self, tip: Seen) -> tuple[str, ...]:
+        """Return the facts asked for in whose place a fact stands.
+
+        After a step back that is the same value, or a withdrawal, about the same thing.
+        """
+        above = [one for one in self._above(tip.id) if one in self.asked]
+        same = [one for one in above if self._is_same(self.own[one], tip)]
+        found = above if tip.id in self.asked else [a for one in same for a in self._above(one)]
+        return tuple(dict.fromkeys(one for one in found if one in self.asked))
 
     def replaced_by(self, tip: Seen) -> Iterator[Seen]:
         """Yield what stood before the save where this fact stands now."""
-        for fact_id in dict.fromkeys(self._meant(tip)):
+        for fact_id in self.meant(tip):
             for parent in self.parents.get(fact_id, ()):
                 if parent not in self.asked:
                     yield self.before[parent]
 
-    def _meant(self, tip: Seen) -> Iterator[str]:
-        """Yield the facts asked for in whose place a fact stands, by its slot if not itself."""
-        for fact_id in self._above(tip.id):
-            itself = tip.id in self.asked or self.own[fact_id].slot == tip.slot
-            if fact_id in self.asked and itself:
-                yield fact_id
+    def _is_same(self, one: Seen, other: Seen) -> bool:
+        return one.slot == other.slot and self.said[one.id] == self.said[other.id]
 
     def _above(self, fact_id: str) -> Iterator[str]:
         yield fact_id
@@ -99,6 +107,8 @@ def taking_back(
         NotUndoneError: one of them settled two versions, or what would stand is erased.
     """
     saved = _saved(connection, fact_ids, cancelled)
+    if {one for tip in saved.tips for one in saved.meant(tip)} != saved.asked:
+        raise ReplacedMeanwhileError
     again = {tip.id: list(_again(connection, saved, tip)) for tip in saved.tips}
     slots = {seen.slot for seen in (*saved.own.values(), *saved.before.values())}
     heads = [seen for seen in heads_of(connection, slots) if seen.id not in saved.own]
@@ -144,11 +154,16 @@ def _saved(
         raise ReplacedMeanwhileError
     return Saved(
         asked=frozenset(fact_ids),
+        said={one: _said(connection, seen) for one, seen in own.items()},
         own=own,
         before={seen.id: seen for seen in by_id(connection, before)},
         parents=parents,
         children=children,
     )
+
+
+def _said(connection: Connection, seen: Seen) -> Any:
+    return None if seen.kind == WITHDRAWN else value_of(connection, seen.id)
 
 
 def _pairs(connection: Connection, query: Any, ids: Iterable[str]) -> dict[str, list[str]]:

@@ -118,3 +118,15 @@ def test_a_second_step_back_leaves_what_the_first_gave_back_elsewhere(book):
     assert sorted(v.text for v in values(book, Remark)) == ["knee tight", "slept badly"]
     press(book, cancelled, ours)
     assert values(book, Remark) == [other]
+
+
+def test_a_second_step_back_never_takes_a_colleague_s_entry_for_one_s_own(book):
+    """Withdrawn, then written over together with what a colleague wrote: one step is enough."""
+    cancelled: set[str] = set()
+    (noted,) = book.note(FIRST).fact_ids
+    book.take_in([OtherLaptop(book).writes(replace(FIRST, text="slept elsewhere"))])
+    mine = book.withdraw(noted, why="wrong")
+    press(book, cancelled, book.note(SECOND))
+    with pytest.raises(ReplacedMeanwhileError):
+        book.undo(*mine.fact_ids, why="a slip", cancelled=cancelled)
+    assert [value.text for value in values(book, Remark)] == ["slept elsewhere"]
