@@ -24,8 +24,9 @@ EXCEPTIONS = {
 
 def names() -> set[str]:
     kinds = injury_catalogue().values()
-    rows = [*kinds, *(muscle for kind in kinds for muscle in kind.muscles)]
-    found = {word.lower() for row in rows for word in (row.key, row.name)}
+    found = {word.lower() for kind in kinds for word in (kind.key, kind.name)}
+    muscles = [muscle for kind in kinds for muscle in kind.muscles]
+    found |= {word.lower() for muscle in muscles for word in (muscle.key, muscle.name)}
     return found | {word.replace("_", " ") for word in found} | EVERYDAY
 
 

@@ -36,7 +36,7 @@ def evening(number: int, kind: SessionKind, score: int) -> list[Any]:
     """Return an evening on which everything was tested and passed, at this symptom."""
     ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": day(number)}
     test = ids | {"symptom": Symptom(score)}
-    raises = {"left": Raises(35), "right": Raises(35)}
+    raises: dict[str, Any] = {"left": Raises(35), "right": Raises(35)}
     return [
         SessionEntry(session_id=f"s{number}", kind=kind, minutes=45, limp=False, **test),
         FunctionCheck(
