@@ -5,7 +5,7 @@ similar rule is used for tendons (Am J Sports Med 2007;35:897, doi 10.1177/03635
 """
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
@@ -14,7 +14,6 @@ from teamrehab.domain.safety import too_much, why_asked
 from teamrehab.domain.situation import felt
 
 Moved = StageMoved | LevelMoved
-_A_DAY = timedelta(days=1)
 
 
 def morning_of(history: History, day: date) -> MorningResponse | None:
@@ -46,7 +45,7 @@ def morning_troubles(history: History, day: date) -> tuple[str, ...]:
     return why_asked(worst, None, None, morning_rise(history, day))
 
 
-def settling_mornings(history: History) -> dict[date, bool]:
+def _settling_mornings(history: History) -> dict[date, bool]:
     """Return the mornings that say how the leg answered, and whether that was bad.
 
     A calm response under a painkiller says nothing; a bad one is bad all the same.
@@ -65,9 +64,8 @@ def provisional(history: History, today: date) -> tuple[Moved, ...]:
     the same stage or ladder again: then that decision is what waits.
     """
     known = history.as_of(today)
-    mornings = settling_mornings(known)
-    moves = (m for m in _moves_up(known) if not _decided_since(known, m, m.on))
-    return tuple(move for move in moves if _judged(known, mornings, move) is None)
+    mornings = _settling_mornings(known)
+    return tuple(move for move in _moves_up(known) if _judged(known, mornings, move) is None)
 
 
 def turned_out_badly(history: History, today: date) -> tuple[Moved, ...]:
@@ -77,7 +75,7 @@ def turned_out_badly(history: History, today: date) -> tuple[Moved, ...]:
     ladder again, or the same was done once more and the morning after was good.
     """
     known = history.as_of(today)
-    mornings = settling_mornings(known)
+    mornings = _settling_mornings(known)
     return tuple(move for move in _moves_up(known) if _went_badly(known, mornings, move))
 
 
@@ -91,8 +89,6 @@ def _went_badly(known: History, mornings: dict[date, bool], move: Moved) -> bool
     judged = _judged(known, mornings, move)
     if judged is None or not mornings.get(judged, True):
         return False
-    if _decided_since(known, move, judged - _A_DAY):
-        return False
     by_morning = judged in mornings
     done = [session for session in known.sessions if _calm(session)]
     days = [s.on for s in done if s.on > judged or (by_morning and s.on == judged)]
@@ -100,22 +96,22 @@ def _went_badly(known: History, mornings: dict[date, bool], move: Moved) -> bool
     return all(mornings[day] for day in since)
 
 
-def _decided_since(known: History, move: Moved, day: date) -> bool:
-    """Return whether the same stage path or ladder was decided about after a day."""
-    return any(other.on > day for other in _alike(known, move))
-
-
 def _calm(session: SessionEntry) -> bool:
     return not session.painkiller and not too_much(session.symptom)
 
 
 def _moves_up(known: History) -> Iterator[Moved]:
-    """Yield the moves above where the day before ended that no later move has taken back."""
+    """Yield the moves above where the day before ended that nobody decided about again.
+
+    On the same day a second step stands beside the first, unless it goes back.
+    """
     moves = [
         fact.value for fact in known.facts if isinstance(fact.value, StageMoved | LevelMoved)
     ]
     for move in moves:
         alike = _alike(known, move)
+        if alike[-1].on > move.on:
+            continue
         place = next(i for i, other in enumerate(alike) if other is move)
         before = [_height(other) for other in alike if other.on < move.on]
         if (before or [1])[-1] < _height(move) <= min(map(_height, alike[place:])):

@@ -248,6 +248,16 @@ def test_a_higher_symptom_never_meets_a_criterion_nor_yields_a_higher_stage(fact
         assert after.proposed_stage <= before.proposed_stage
 
 
+@given(facts=courses(), data=st.data())
+def test_a_painkiller_never_yields_a_better_proposal(facts, data):
+    index = data.draw(st.integers(0, max(len(facts) - 1, 0)))
+    if not facts or not hasattr(facts[index], "painkiller"):
+        return
+    under = [*facts]
+    under[index] = replace(facts[index], painkiller=True)
+    assert height(decided(*under)) <= height(decided(*facts))
+
+
 @given(facts=courses(), shuffle=st.randoms(use_true_random=False))
 def test_the_same_facts_in_another_order_give_the_same_decision(facts, shuffle):
     ordered = history(*facts)

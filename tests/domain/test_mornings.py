@@ -109,6 +109,7 @@ def test_a_move_up_waits_until_the_next_morning_is_in_or_training_was_too_much(l
 def test_of_moves_up_on_one_path_the_newest_waits():
     up = [moved(10, 2), moved(18, 3), level(10, 2), level(12, 2)]
     assert provisional(history(*up), TODAY) == (moved(18, 3),)
+    assert turned_out_badly(history(*up, HARD), TODAY) == (moved(18, 3),)
 
 
 def test_only_moves_up_that_still_stand_are_provisional():
