@@ -113,18 +113,12 @@ def taking_back(
     slots = {seen.slot for seen in (*saved.own.values(), *saved.before.values())}
     heads = [seen for seen in heads_of(connection, slots) if seen.id not in saved.own]
     entries = [
-        Entry(
-            id=new_id(),
-            value=_readable(connection, before),
-            why=why,
-            replaced=(tip,),
-        )
+        Entry(id=new_id(), value=_readable(connection, one), why=why, replaced=(tip,))
         for tip in saved.tips
-        for before in again[tip.id]
+        for one in again[tip.id]
     ]
-    beside = [(head.slot, head.id) for head in heads] + [(e.slot, e.id) for e in entries]
     marked = [tip for tip in saved.tips if not again[tip.id]]
-    return entries + [_mark(tip, new_id(), why, beside) for tip in marked]
+    return entries + [_mark(tip, new_id(), why, heads) for tip in marked]
 
 
 def _with_cancelled(
@@ -202,7 +196,7 @@ def _readable(connection: Connection, before: Seen) -> Any:
     return value
 
 
-def _mark(tip: Seen, mark_id: str, why: str, heads: Sequence[tuple[str, str]]) -> Entry:
-    beside = tuple(one for slot, one in heads if slot == tip.slot)
+def _mark(tip: Seen, mark_id: str, why: str, heads: Sequence[Seen]) -> Entry:
+    beside = tuple(head.id for head in heads if head.slot == tip.slot)
     mark = EnteredInError(fact_id=tip.id, beside=beside)
     return Entry(id=mark_id, value=mark, why=why, replaced=(tip,), about=tip)

@@ -8,7 +8,7 @@ from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import SessionEntry, SessionKind
 from teamrehab.records import NotUndoneError, ReplacedMeanwhileError
 from tests.builders import case
-from tests.records.books import OtherLaptop, facts_of, new_book, values
+from tests.records.books import OtherLaptop, facts_of, new_book, seen, values
 from tests.records.examples import CASE
 
 FIRST = Remark(remark_id="n1", text="slept badly", **CASE)
@@ -130,3 +130,52 @@ def test_a_second_step_back_never_takes_a_colleague_s_entry_for_one_s_own(book):
     with pytest.raises(ReplacedMeanwhileError):
         book.undo(*mine.fact_ids, why="a slip", cancelled=cancelled)
     assert [value.text for value in values(book, Remark)] == ["slept elsewhere"]
+
+
+THEIRS = replace(FIRST, text="slept elsewhere")
+
+
+def test_what_a_colleague_replaced_as_well_does_not_stand_again_beside_their_word(book):
+    (noted,) = book.note(FIRST).fact_ids
+    receipt = book.note(SECOND)
+    book.take_in([OtherLaptop(book).writes(THEIRS, (seen(book, noted),))])
+    book.undo(*receipt.fact_ids, why="the colleague knew better")
+    assert [(fact.value, fact.versions) for fact in book.all_of(Remark)] == [(THEIRS, 1)]
+
+
+def test_a_withdrawal_is_not_taken_back_alone_where_a_colleague_withdrew_it_too(book):
+    (noted,) = book.note(FIRST).fact_ids
+    known = seen(book, noted)
+    receipt = book.withdraw(noted, why="wrong")
+    book.take_in([OtherLaptop(book).withdraws(known)])
+    with pytest.raises(ReplacedMeanwhileError):
+        book.undo(*receipt.fact_ids, why="was right")
+    assert values(book, Remark) == []
+
+
+def test_what_settled_a_value_and_an_unseen_withdrawal_is_not_taken_back_by_itself(book):
+    (noted,) = book.note(FIRST).fact_ids
+    known = seen(book, noted)
+    book.note(SECOND)
+    book.take_in([OtherLaptop(book).withdraws(known)])
+    assert [fact.versions for fact in book.all_of(Remark)] == [2]
+    receipt = book.note(THEIRS)
+    with pytest.raises(NotUndoneError):
+        book.undo(*receipt.fact_ids, why="hasty")
+    assert values(book, Remark) == [THEIRS]
+
+
+def test_what_replaced_an_erased_entry_is_not_taken_back(book):
+    (noted,) = book.note(FIRST).fact_ids
+    receipt = book.note(SECOND)
+    book.erase(noted, "the athlete's lawful wish")
+    with pytest.raises(NotUndoneError):
+        book.undo(*receipt.fact_ids, why="a slip")
+    assert values(book, Remark) == [SECOND]
+
+
+def test_an_erasure_is_for_good(book):
+    (noted,) = book.note(FIRST).fact_ids
+    receipt = book.erase(noted, "the athlete's lawful wish")
+    with pytest.raises(NotUndoneError, match="for good"):
+        book.undo(*receipt.fact_ids, why="a slip")
