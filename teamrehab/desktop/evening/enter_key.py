@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from teamrehab.desktop.evening.cell_moves import is_filled, next_cell
+from teamrehab.desktop.evening.row_values import why_questions
 from teamrehab.desktop.evening.typed import QUESTIONS, Cell, Tonight, TypedRow
 from teamrehab.language import _
 
@@ -15,7 +16,7 @@ def enter(row: TypedRow, tonight: Tonight) -> TypedRow:
     trouble = _in_the_way(row) or _not_typed(row)
     if trouble:
         return replace(row, said=trouble, cell=next_cell(row))
-    if tonight.why(row) and len(row.safety) < QUESTIONS:
+    if why_questions(row, tonight) and len(row.safety) < QUESTIONS:
         return replace(row, cell=Cell.SAFETY, safety=())
     return replace(row, ready=True)
 

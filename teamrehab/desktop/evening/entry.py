@@ -10,7 +10,7 @@ from teamrehab.desktop.evening.row_values import typed_again
 from teamrehab.desktop.evening.row_words import typed_words
 from teamrehab.desktop.evening.typed import MAIN, Draft, Tonight, TypedRow
 from teamrehab.domain.history import Standing
-from teamrehab.domain.measures import SessionEntry
+from teamrehab.domain.measures import SessionEntry, Test
 from teamrehab.domain.plans import PlannedExercise
 from teamrehab.language import _
 
@@ -23,15 +23,17 @@ _WHILE_ADDING = (*_ADDS, "k")
 class Entry:
     """A row of the evening: what is typed in it, and what stands of it in the casebook.
 
-    ``looked_at`` are the exercises it was begun with. ``replaces`` is the fact a correction
-    replaces, of the session of that id; ``adding``: tests or a note beside a saved
-    session; ``saving``: on its way to the disk. ``kept`` was acknowledged at ``kept_at`` and is
+    ``looked_at`` are the exercises it was begun with, ``tests`` what can be read of those
+    typed. ``replaces`` is the fact a correction replaces, of the session of that id;
+    ``adding``: tests or a note beside a saved session; ``saving``: on its way to the disk.
+    ``kept`` was acknowledged at ``kept_at`` and is
     not read back yet. ``saved_at`` is the hour of the newest entry in the casebook.
     """
 
     tonight: Tonight
     typed: TypedRow = field(default_factory=TypedRow)
     looked_at: tuple[PlannedExercise, ...] = ()
+    tests: tuple[Test, ...] = ()
     replaces: str = ""
     session: str = ""
     adding: bool = False
@@ -48,7 +50,12 @@ class Entry:
     @property
     def asked(self) -> Tonight:
         """Return what the keys of the row answer to: a plan may change while one types."""
-        return replace(self.tonight, looked_at=self.looked_at)
+        return replace(
+            self.tonight,
+            looked_at=self.looked_at,
+            session=self.session,
+            tests=self.tests,
+        )
 
     @property
     def corrected(self) -> Standing[Any] | None:
@@ -109,6 +116,7 @@ def after_save(entry: Entry, hour: str) -> Entry:
         entry,
         typed=TypedRow(),
         looked_at=(),
+        tests=(),
         replaces="",
         session="",
         adding=False,
@@ -235,7 +243,7 @@ def _pressed_added(entry: Entry, key: str) -> Entry:
     if is_main and len(key) == 1 and key.lower() not in _WHILE_ADDING:
         said = _("The session is saved. T tests, J note, K painkiller; Enter saves them.")
         return _say(entry, said)
-    typed = press(entry.typed, key, entry.tonight)
+    typed = press(entry.typed, key, entry.asked)
     left = typed.is_empty and typed.cell in MAIN
     return replace(entry, typed=typed, adding=not left)
 

@@ -1,16 +1,16 @@
 """The morning page as values: one line an open injury, and what its morning settles (pure)."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from datetime import UTC, date, datetime, time, timedelta
+from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import Any
 
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
 from teamrehab.domain.measures import MorningResponse, SessionMissed, Symptom
-from teamrehab.domain.mornings import Moved, morning_of, morning_rise, provisional
+from teamrehab.domain.mornings import Moved, morning_of, provisional
 from teamrehab.domain.protocol import Protocol
-from teamrehab.domain.safety import why_asked
+from teamrehab.domain.questions import questions_for
 from teamrehab.language import _
 from teamrehab.reports.closing import Proposed
 from teamrehab.reports.taking_back import moved_words, take_backs, waiting_for
@@ -67,15 +67,7 @@ def morning_lines(
 
 def why_questions(line: MorningLine, response: MorningResponse) -> tuple[str, ...]:
     """Return why the four questions are asked before ``response`` is saved, () if silently."""
-    noted = [
-        fact
-        for fact in line.history.facts
-        if getattr(fact.value, "response_id", "") != response.response_id
-    ]
-    at_noon = datetime.combine(response.on, time(12), UTC)  # a day's order plays no part here
-    typed: Standing[Any] = Standing(fact_id="", value=response, author="", noted_at=at_noon)
-    with_it = replace(line.history, facts=(*noted, typed))
-    return why_asked(response.symptom, None, None, morning_rise(with_it, response.on))
+    return questions_for(line.history, None, (response,), response.on)
 
 
 def _line(history: History, protocol: Protocol | None, on: date) -> MorningLine:

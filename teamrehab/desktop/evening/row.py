@@ -156,7 +156,8 @@ class EveningRow(QFrame):
     def press(self, key: str) -> None:
         """Do what a key does: a name of ``pressing.NAMED`` or the sign typed."""
         before, session, self.is_refused = self.entry.typed.cell, self.entry.session, False
-        self.entry = press_entry(self.entry, key)
+        tests = () if self.tests is None else self.tests.readable
+        self.entry = press_entry(replace(self.entry, tests=tests), key)
         typed = self.entry.typed
         if typed.is_empty:
             self.ids, self.twice = {}, False
@@ -183,7 +184,8 @@ class EveningRow(QFrame):
         self.head.show_entry(entry, active=self.is_active)
         self.said.setText(entry.typed.said)
         self.said.setVisible(bool(entry.typed.said))
-        lines = opened(entry.shown, entry.asked) if self.is_active else ()
+        beneath = entry.typed if entry.adding else entry.shown
+        lines = opened(beneath, entry.asked) if self.is_active else ()
         self.opened.show_lines(lines)
         self.setAccessibleName(spoken(entry))
         self.setAccessibleDescription(entry.typed.said)
@@ -289,7 +291,7 @@ class EveningRow(QFrame):
 
     def _tests_edited(self) -> None:
         if self.tests is not None:
-            typed = replace(self.entry.typed, tests=self.tests.texts, said="")
+            typed = replace(self.entry.typed, tests=self.tests.texts, said="", safety=())
             self.entry = replace(self.entry, typed=typed)
             self._give_ids(self.entry.session)
             self.refresh()

@@ -13,7 +13,7 @@ from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
 from teamrehab.desktop.entry.live_answer import LiveAnswer
 from teamrehab.desktop.entry.pair import Pair, side_heading
 from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart
-from teamrehab.desktop.entry.typed import Reading
+from teamrehab.desktop.entry.typed import Reading, TypedError
 from teamrehab.desktop.evening.row_values import Ids
 from teamrehab.desktop.forms import form_layout
 from teamrehab.domain.measures import Knee, Test
@@ -79,6 +79,14 @@ class RowTests(Form):
         tests = self._read(reading)
         reading.finish(questions_too=False)
         return tests
+
+    @property
+    def readable(self) -> tuple[Test, ...]:
+        """Return the tests typed so far, () while one of them cannot be read."""
+        try:
+            return self.values_so_far()
+        except TypedError:
+            return ()
 
     @property
     def texts(self) -> Texts:

@@ -21,9 +21,13 @@ from teamrehab.domain.measures import (
     Test,
 )
 from teamrehab.domain.plans import as_done
+from teamrehab.domain.questions import questions_for
 
 ID_NAMES = ("session", "check", "remark", "raises", "hops", "jump", "wall")
 """The names of all that a row can hold and that has an id."""
+
+_TYPED = "typed"
+"""The id of a session that has none yet, while it is asked about."""
 
 Ids = Callable[[str], str]
 """Answers the id of one thing of a row by its name: the same each time it is asked."""
@@ -75,6 +79,13 @@ def typed_again(value: SessionEntry | SessionMissed, tonight: Tonight) -> TypedR
 def _not_asked(entry: SessionEntry) -> tuple[Cell, ...]:
     pairs = ((Cell.SYMPTOM, entry.symptom), (Cell.EFFORT, entry.effort))
     return tuple(cell for cell, value in pairs if value is None)
+
+
+def why_questions(row: TypedRow, tonight: Tonight) -> tuple[str, ...]:
+    """Return why the four questions are asked before a row is saved; empty: silently."""
+    session = _session(row, tonight, lambda _name: tonight.session or _TYPED, None)
+    history = tonight.line.history
+    return questions_for(history, tonight.protocol, (*session, *tonight.tests), tonight.on)
 
 
 def _session(row: TypedRow, tonight: Tonight, ids: Ids, corrected: Any) -> tuple[Any, ...]:

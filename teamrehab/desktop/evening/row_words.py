@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from teamrehab.desktop.entry.safety_questions import meaning_words, question_words
-from teamrehab.desktop.evening.row_values import check_of
+from teamrehab.desktop.evening.row_values import check_of, why_questions
 from teamrehab.desktop.evening.typed import (
     MAIN,
     QUESTIONS,
@@ -194,7 +194,7 @@ def _exercise(planned: PlannedExercise, seen: TypedExercise, tonight: Tonight) -
 
 def _questions(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
     """Return why they are asked, the questions with their answers, and what those mean."""
-    reasons = Told(" ".join(tonight.why(row)), alarm=True)
+    reasons = Told(" ".join(why_questions(row, tonight)), alarm=True)
     answers = [_("yes") if yes else _("no") for yes in row.safety]
     answers += [_("Y or N?"), *[""] * QUESTIONS]
     lines = [

@@ -10,15 +10,12 @@ from teamrehab.domain.measures import (
     Done,
     Feeling,
     Missed,
-    SafetyCheck,
-    SessionEntry,
     SessionKind,
     Symptom,
+    Test,
 )
-from teamrehab.domain.mornings import morning_rise
 from teamrehab.domain.plans import Plan, PlannedExercise
 from teamrehab.domain.protocol import FormFault, Protocol
-from teamrehab.domain.safety import why_asked
 from teamrehab.reports.evening import EveningLine
 
 QUESTIONS = 4
@@ -131,7 +128,8 @@ class Tonight:
     """What the keys of a row answer to: the line, the evening, the faults one may see.
 
     ``protocol`` is the one that is followed. ``looked_at`` are the exercises a row that is
-    being typed was begun with, () while they are those of the plan.
+    being typed was begun with, () while they are those of the plan. ``session`` is the id of
+    the session that is being corrected, ``tests`` are what can be read of those typed.
     """
 
     line: EveningLine
@@ -139,6 +137,8 @@ class Tonight:
     faults: tuple[FormFault, ...] = ()
     protocol: Protocol | None = None
     looked_at: tuple[PlannedExercise, ...] = ()
+    session: str = ""
+    tests: tuple[Test, ...] = ()
 
     @property
     def plan(self) -> Plan:
@@ -150,27 +150,6 @@ class Tonight:
     def exercises(self) -> tuple[PlannedExercise, ...]:
         """Return the exercises of a row, a line each."""
         return self.looked_at or self.plan.exercises
-
-    def why(self, row: TypedRow) -> tuple[str, ...]:
-        """Return why the four questions are asked, without what was answered before."""
-        if row.done is None:
-            return ()
-        rise = morning_rise(self.line.history, self.on)
-        found = why_asked(row.felt, row.limp, self.line.phase, rise)
-        return tuple(reason for reason in found if reason not in self._answered(rise))
-
-    def _answered(self, rise: tuple[int, int] | None) -> set[str]:
-        """Return the reasons of a check that stands for this day."""
-        history, phase = self.line.history, self.line.phase
-        if not any(check.on == self.on for check in history.of(SafetyCheck)):
-            return set()
-        noted = [f.value for f in self.line.noted if isinstance(f.value, SessionEntry)]
-        told = [why_asked(one.symptom, one.limp, phase, rise) for one in noted]
-        return {
-            reason
-            for reasons in (*told, why_asked(None, None, phase, rise))
-            for reason in reasons
-        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

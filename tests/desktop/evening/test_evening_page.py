@@ -290,12 +290,33 @@ def test_tests_are_typed_in_the_row_and_ask_about_a_painkiller(evening):
     assert test.on == EVENING
 
 
+def test_a_symptom_in_a_test_is_asked_about_as_one_in_a_session(evening):
+    tonight = evening()
+    tonight.type("y14\n")
+    tonight.settle()
+    tonight.type("^t27")
+    row = tonight.row("Abara")
+    tonight.qtbot.keyClicks(row.tests.raises.count.right, "30")
+    row.tests.raises.range.choose(True)
+    tonight.qtbot.keyClicks(row.tests.raises.symptom, "7p")
+    tonight.qtbot.keyClick(row.tests.raises.symptom, Qt.Key.Key_Return)
+    tonight.type("kk\n")
+    assert row.entry.typed.cell is Cell.SAFETY
+    assert row.opened.labels[0].text() == "Symptom 7: 4 or more."
+    tonight.type("ynyn\n")
+    tonight.settle()
+    assert [test.symptom.score for test in tonight.facts(HeelRaiseTest)] == [7]
+    assert len(tonight.facts(SafetyCheck)) == 1
+
+
 def test_a_note_is_added_to_a_saved_row_without_touching_its_session(evening):
     tonight = evening()
     tonight.type("y14\n")
     tonight.settle()
     before = tonight.row("Abara").entry.noted.fact_id
-    tonight.type("^jtape\n\n")
+    tonight.type("^jtape")
+    assert tonight.row("Abara").opened.labels[0].text() == "Note: tape_"
+    tonight.type("\n\n")
     tonight.settle()
     assert [remark.text for remark in tonight.facts(Remark)] == ["tape"]
     assert tonight.row("Abara").entry.noted.fact_id == before

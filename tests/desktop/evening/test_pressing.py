@@ -1,11 +1,13 @@
 """Keys of a row: what each one means where the cursor is, and what is never lost or taken."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from teamrehab.desktop.evening.pressing import NAMED, press
-from teamrehab.desktop.evening.row_values import typed_again, values
+from teamrehab.desktop.evening.row_values import typed_again, values, why_questions
 from teamrehab.desktop.evening.typed import Cell, Draft, TypedRow, draft_text, read_draft
 from teamrehab.domain.injuries import Remark, Urgency
 from teamrehab.domain.load import session_load
@@ -22,6 +24,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plausibility import check
 from teamrehab.domain.safety import answered
+from teamrehab.protocols import load_protocols
 from tests.builders import day, history
 from tests.desktop.evening.lines import TONIGHT, ids, line, tonight, typed
 
@@ -137,7 +140,8 @@ def test_symptom_and_effort_are_typed_or_it_is_typed_that_nobody_asked():
 
 def test_toggles_go_from_not_asked_to_yes_to_no():
     assert [typed("y" + "k" * n).painkiller for n in range(4)] == [None, True, False, None]
-    assert noted("y14l", phase=1)[0].limp is True
+    of = replace(tonight(), protocol=load_protocols()["calf_strain"])
+    assert values(typed([*"y14l", "Enter"], of), of, ids)[0].limp is True
 
 
 def test_the_kind_of_session_is_turned_and_takes_the_plan_of_exercises_away():
@@ -173,7 +177,7 @@ def test_a_note_that_is_full_says_so():
 def test_a_symptom_not_accepted_silently_asks_four_questions_first(keys, changes, reason):
     of = tonight(**changes)
     row = typed([*keys, "Enter"], of)
-    assert (row.ready, row.cell, of.why(row)) == (False, Cell.SAFETY, (reason,))
+    assert (row.ready, row.cell, why_questions(row, of)) == (False, Cell.SAFETY, (reason,))
     assert not typed(["y", "n", "y", "Enter"], of, row).ready
     answered = typed(["y", "n", "y", "n", "Enter"], of, row)
     assert [type(v) for v in values(answered, of, ids)] == [SessionEntry, SafetyCheck]
@@ -201,10 +205,10 @@ def test_a_morning_that_rose_by_two_asks_and_is_not_asked_again_once_answered():
         chest_or_breath=False,
     )
     row = typed("y14")
-    assert tonight(history=history(*mornings)).why(row) == (
+    assert why_questions(row, tonight(history=history(*mornings))) == (
         "The morning symptom rose from 0 to 2.",
     )
-    assert tonight(history=history(*mornings, done)).why(row) == ()
+    assert why_questions(row, tonight(history=history(*mornings, done))) == ()
 
 
 def test_the_answers_of_chest_pain_are_an_emergency():
