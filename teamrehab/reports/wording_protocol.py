@@ -32,10 +32,13 @@ def urgency_heading(urgency: Urgency) -> str:
 
 
 def criterion_words(criterion: Criterion) -> str:
-    """Return a criterion with the symptom it allows and the range that is common."""
+    """Return a criterion with the symptom it allows and the range that is common.
+
+    A sentence that names the symptom itself ("at symptom 0-1") is not told it again.
+    """
     said = [_("{sentence}.").format(sentence=criterion.sentence.rstrip("."))]
     symptom = criterion.parameters.get("symptom")
-    if symptom is not None:
+    if symptom is not None and f"0-{symptom}" not in criterion.sentence:
         said.append(_("Symptom {most} at most.").format(most=symptom))
     if criterion.range:
         said.append(_("Common range {range}.").format(range=criterion.range))

@@ -42,6 +42,13 @@ def test_a_criterion_reads_as_a_sentence_with_its_range_and_its_source():
     assert calm.source == "common practice"
 
 
+def test_the_symptom_a_test_allows_is_told_once():
+    said = sections(load_protocols()["calf_strain"])["Stage 4 of 5: Running"]
+    texts = [line.text for line in said]
+    assert "20 single-leg hops in place at symptom 0-1. Common range 10-20." in texts
+    assert "No signs or symptoms. Symptom 0 at most." in texts
+
+
 def test_every_word_and_every_source_of_a_shipped_protocol_stands_on_its_page():
     for protocol in load_protocols().values():
         page = protocol_page(protocol_text(protocol, CATALOGUE))
