@@ -27,6 +27,10 @@ TYPED = tuple(cell.value for cell in Cell)
 
 def grid_columns(complaint: Callable[[GridRow], str], zone: str) -> list[Column[GridRow]]:
     """Return the columns; ``complaint`` says what is wrong with a row that is typed."""
+    return [*_who(), *_typed(), *_told(complaint, zone)]
+
+
+def _who() -> list[Column[GridRow]]:
     return [
         Column(
             key="number",
@@ -35,6 +39,11 @@ def grid_columns(complaint: Callable[[GridRow], str], zone: str) -> list[Column[
             number=True,
         ),
         Column(key="name", title=lambda: _("Athlete"), text=lambda row: row.athlete.name),
+    ]
+
+
+def _typed() -> list[Column[GridRow]]:
+    return [
         Column(
             key=Cell.THERE.value,
             title=lambda: _("There"),
@@ -56,6 +65,11 @@ def grid_columns(complaint: Callable[[GridRow], str], zone: str) -> list[Column[
             number=True,
             help=lambda: _("RPE 0 to 10, as the athlete says"),
         ),
+    ]
+
+
+def _told(complaint: Callable[[GridRow], str], zone: str) -> list[Column[GridRow]]:
+    return [
         Column(
             key="load",
             title=lambda: _("Load"),

@@ -36,7 +36,7 @@ class TeamSessionView(QWidget):
         self._session = session
         self._clock = session.about.clock
         self._board: Board | None = None
-        self._saving = False
+        self._sent: Occasion | None = None
         self.header = SessionHeader(self._clock.today())
         self.table = GroupTable(self._complaint, self._clock.zone)
         self.not_read = NotRead()
@@ -125,15 +125,15 @@ class TeamSessionView(QWidget):
         if wrong:
             self.table.go_to(self.table.rows.rows.index(wrong[0]))
             self._tell_state()
-        elif typed and not self._saving:
-            self._saving = True
+        elif typed and self._sent is None:
+            self._sent = self.occasion
             values = [exposure_of(row, self.occasion) for row in typed]
             noted = [value for value in values if value is not None]
             save = partial(save_team_session, exposures=noted)
             self._session.write(save, "", self._saved, self._not_saved)
 
     def _saved(self, _receipt: Receipt | None) -> None:
-        self._saving = False
+        self._sent = None
         self.not_read.show_words("")
         self._session.ask(partial(team_session, occasion=self.occasion), self._show_saved)
 
@@ -143,7 +143,7 @@ class TeamSessionView(QWidget):
         self.told.emit(_("The team session is saved."))
 
     def _not_saved(self, error: Exception) -> None:
-        self._saving = False
+        self._sent = None
         self.state.setText(str(error))
         self._session.failed.emit(error)
 
@@ -172,6 +172,12 @@ class TeamSessionView(QWidget):
         self.save.setEnabled(bool(touched))
 
     def _choose(self) -> None:
+        """Show another session; not while one is being saved, whose rows would go along."""
+        if self._sent is not None:
+            if self.occasion != self._sent:
+                self.header.show_occasion(self._sent, self.header.length.text())
+                self.told.emit(_("The team session is being saved: a moment."))
+            return
         self.table.viewport().update()
         self._ask_saved()
 

@@ -1,5 +1,6 @@
 """A team session typed with real keys, and pasted: what is saved, and what never is."""
 
+import threading
 from datetime import date
 from typing import Any
 
@@ -243,6 +244,24 @@ def pasted_rows():
     lines[29] = "30\tSomebody Else\t70\t6"
     lines[49] = "50\tSurname50\t70\t11"
     return "\r\n".join(["No.\tPlayer\tMin\tRPE", *lines]) + "\r\n"
+
+
+def test_another_session_cannot_be_chosen_while_one_is_being_saved(opened):
+    """Its rows would be those typed for the first, and saved a second time."""
+    gate = threading.Event()
+    opened.type_length("75")
+    opened.press("6", ENTER)
+    opened.session.ask(lambda _book: gate.wait(20), lambda _answer: None)
+    opened.save()
+    opened.qtbot.keyClick(opened.view.header.session, Qt.Key.Key_Down)
+    assert opened.view.occasion.session == 1
+    assert opened.told[-1].startswith("The team session is being saved")
+    gate.set()
+    opened.until(lambda: opened.told[-1] == "The team session is saved.")
+    assert not opened.view.has_unsaved
+    assert opened.saved() == {"a01": exposure(1, 75, 6)}
+    opened.qtbot.keyClick(opened.view.header.session, Qt.Key.Key_Down)
+    assert opened.view.occasion.session == 2
 
 
 def test_a_paste_of_sixty_rows_with_three_bad_ones_fills_57_and_names_three(opened):
