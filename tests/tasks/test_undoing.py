@@ -1,13 +1,17 @@
 """The last save is taken back; a red flag, its case and a sheet that went out stay."""
 
+from dataclasses import replace
 from datetime import datetime, time
 from typing import Any
 
 import pytest
 
-from teamrehab.domain.injuries import Case, RedFlag, Side, Urgency
+from teamrehab.domain.availability import AvailabilityStated
+from teamrehab.domain.injuries import Case, Clearance, RedFlag, Scope, Side, Urgency
 from teamrehab.domain.measures import SafetyCheck, SessionEntry, SessionKind, Symptom
 from teamrehab.domain.sheets import SheetIssued
+from teamrehab.records import ReplacedMeanwhileError
+from teamrehab.tasks.cases import clear
 from teamrehab.tasks.refusals import RefusedError
 from teamrehab.tasks.undoing import undo
 from tests.builders import ONSET, athlete, case, clock, day, stated
@@ -109,3 +113,27 @@ def test_a_correction_of_a_case_is_taken_back_whatever_stands_beside_it(book):
         cancelled |= {*receipt.fact_ids, *back.fact_ids}
         assert [one.side for one in values(book, Case)] == [side]
     assert book.case("c1").sessions == (DONE,)
+
+
+def test_a_signature_goes_with_all_it_opened_and_what_it_ended(book):
+    out = stated(case())
+    book.note(athlete(), case(), out, replace(out, on=day(3)))
+    signed = Clearance(scope=Scope.MATCH, signed_by="Kim Vale", **OURS)
+    receipt = clear(book, book.case("c1"), signed)
+    assert book.squad(day(3)).open_cases == ()
+    undo(book, receipt)
+    (again,) = book.squad(day(3)).open_cases
+    assert (again.clearances, again.of(AvailabilityStated)) == (
+        (),
+        (out, replace(out, on=day(3))),
+    )
+
+
+def test_a_signature_whose_availability_was_stated_anew_is_left_as_a_whole(book):
+    book.note(athlete(), case(), stated(case()))
+    signed = Clearance(scope=Scope.TEAM_TRAINING, signed_by="Kim Vale", **OURS)
+    receipt = clear(book, book.case("c1"), signed)
+    book.note(stated(case(), 3))
+    with pytest.raises(ReplacedMeanwhileError):
+        undo(book, receipt)
+    assert book.case("c1").clearances == (signed,)
