@@ -1,5 +1,7 @@
 """One line of the morning on screen, with the four questions beneath it when they are asked."""
 
+from datetime import date
+
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import (
     QFont,
@@ -71,6 +73,11 @@ class MorningRow(QFrame):
         if line.saved is not None and self.response == line.saved.value:
             self.typed, self.pending, self.confirmed = TypedMorning(), False, False
         self._show()
+
+    @property
+    def where(self) -> tuple[date, str]:
+        """Return the morning and the case it is of."""
+        return self.line.on, self.line.case_id
 
     @property
     def is_open(self) -> bool:

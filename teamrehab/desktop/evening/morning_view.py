@@ -14,12 +14,13 @@ from teamrehab.desktop.evening.morning_lines import MorningLine, morning_lines, 
 from teamrehab.desktop.evening.morning_row import MorningRow, columns_in_line
 from teamrehab.desktop.evening.morning_words import headings
 from teamrehab.desktop.session import Session
+from teamrehab.desktop.trouble import is_known
 from teamrehab.domain.history import History
 from teamrehab.domain.measures import SafetyCheck
 from teamrehab.language import _
-from teamrehab.records import Casebook, Receipt
+from teamrehab.records import Casebook, Receipt, ReplacedMeanwhileError
 from teamrehab.reports.closing import Proposed
-from teamrehab.reports.wording import day_and_year
+from teamrehab.reports.wording import day_and_year, day_words
 from teamrehab.tasks.board import Board, protocol_of
 from teamrehab.tasks.closing import accept
 from teamrehab.tasks.evening import save_morning
@@ -78,23 +79,31 @@ class MorningView(QWidget):
         squad = self._board.squad
         protocols = {h.case.case_id: protocol_of(h) for h in squad.open_cases}
         lines = morning_lines(squad, protocols, self._day)
-        if [row.line.case_id for row in self.rows] != [line.case_id for line in lines]:
-            self._arrange(lines)
-        for row, line in zip(self.rows, lines, strict=True):
-            row.show_line(line)
+        self._arrange(lines)
+        shown = {line.case_id: line for line in lines}
+        for row in self.rows:
+            if row.line.case_id in shown:
+                row.show_line(shown[row.line.case_id])
         self.title.setText(day_and_year(self._day))
         self.nobody.setVisible(not lines)
         self.earlier.setVisible(self._day == self._today)
         self.later.setVisible(self._day != self._today)
 
     def _arrange(self, lines: tuple[MorningLine, ...]) -> None:
+        """Keep a row a line, and those that are typed in, whatever became of their case."""
         known = {row.line.case_id: row for row in self.rows}
-        self.rows = [
+        typed = [row for row in self.rows if not row.typed.is_empty]
+        told = [
             known[line.case_id] if line.case_id in known else self._row(line) for line in lines
         ]
+        rows = [*told, *(row for row in typed if row not in told)]
+        if rows == self.rows:
+            return
+        self.rows = rows
         for row in known.values():
             self._list.removeWidget(row)
             if row not in self.rows:
+                row.hide()
                 row.deleteLater()
         for place, row in enumerate(self.rows):
             self._list.insertWidget(place, row)
@@ -128,20 +137,29 @@ class MorningView(QWidget):
     def _write(self, row: MorningRow, *values: Any) -> None:
         row.wait()
         save = partial(_save, history=row.line.history, values=values)
-        failed = partial(self._not_saved, row)
+        failed = partial(self._not_saved, row.where, row.line.history.athlete.surname)
         self._session.write(save, row.line.case_id, self._saved, failed)
         self._go_to_next(row)
 
     def _saved(self, _receipt: Receipt) -> None:
         self.told.emit(_("The morning is saved."))
 
-    def _not_saved(self, row: MorningRow, error: Exception) -> None:
-        row.not_saved(str(error))
-        self._session.failed.emit(error)
+    def _not_saved(self, where: tuple[date, str], surname: str, error: Exception) -> None:
+        """Tell why in the row, or in the status line where it is not shown any more."""
+        why = str(error) if is_known(error) else _("Nothing was saved. Try again.")
+        row = next((row for row in self.rows if row.where == where), None)
+        if row is not None:
+            row.not_saved(why)
+        if row is None or not is_known(error):
+            self._session.failed.emit(error)
+        words = _("The morning of {name} of {day} was not saved: {why}")
+        self.told.emit(words.format(name=surname, day=day_words(where[0]), why=why))
+        if isinstance(error, ReplacedMeanwhileError):
+            self._session.board_changed.emit()  # somebody else's entry is to be seen at once
 
     def _accept(self, row: MorningRow, proposed: Proposed) -> None:
         take = partial(_accept, history=row.line.history, proposed=proposed)
-        failed = partial(self._not_saved, row)
+        failed = partial(self._not_saved, row.where, row.line.history.athlete.surname)
         self._session.write(take, row.line.case_id, self._taken_back, failed)
 
     def _taken_back(self, _receipt: Receipt) -> None:

@@ -1,10 +1,14 @@
 """The morning typed with real keys: what is saved, what is asked, what settles."""
 
+import threading
+from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
+from shiboken6 import isValid
 
 from teamrehab.desktop.evening.morning_view import MorningView
 from teamrehab.desktop.session import Session
@@ -22,6 +26,7 @@ from teamrehab.protocols import load_protocols
 from teamrehab.records import Cost, create_casebook, open_casebook
 from teamrehab.tasks.board import squad_board
 from tests.builders import athlete, case, clock, day
+from tests.records.test_faults import fail_once_at_commit
 
 TODAY, YESTERDAY = day(20), day(19)
 PASSPHRASE = "four words that nobody owns"
@@ -87,8 +92,9 @@ class Opened:
         self.session.ask(lambda book: squad_board(book, TODAY), self._show)
 
     def _show(self, board):
-        self.view.show_board(board)
-        self.boards += 1
+        if isValid(self.view):
+            self.view.show_board(board)
+            self.boards += 1
 
     def until(self, holds):
         self.qtbot.waitUntil(holds)
@@ -270,3 +276,33 @@ def test_a_day_that_turns_while_a_line_is_typed_leaves_the_line_on_its_day(opene
     opened.press(ENTER)
     opened.until(lambda: not opened.view.has_unsaved)
     assert opened.today()["c2"].symptom == Symptom(1)
+
+
+def without_case(opened, number):
+    """Show the board as if a case had ended."""
+    board = opened.view._board
+    left = tuple(h for h in board.squad.open_cases if h.case.case_id != f"c{number}")
+    opened.view.show_board(replace(board, squad=replace(board.squad, open_cases=left)))
+
+
+@pytest.mark.parametrize("refuses", [False, True])
+def test_a_line_whose_case_ends_while_it_is_saved_stays_until_the_answer(opened, refuses):
+    gate = threading.Event()
+    told: list[str] = []
+    opened.view.told.connect(told.append)
+    if refuses:
+        spoil = partial(fail_once_at_commit, after=False)
+        opened.session.ask(spoil, lambda _done: None)
+    opened.session.ask(lambda _book: gate.wait(20), lambda _answer: None)
+    opened.press("1", ENTER)
+    row = next(row for row in opened.view.rows if row.pending)
+    without_case(opened, row.line.case_id[1:])
+    assert row in opened.view.rows
+    gate.set()
+    opened.until(lambda: bool(told))
+    if refuses:
+        assert "was not saved" in told[0]
+        assert not row.pending
+        assert row.typed.score == 1
+    else:
+        assert opened.today()[row.line.case_id].symptom == Symptom(1)
