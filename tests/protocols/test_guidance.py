@@ -3,6 +3,8 @@
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from teamrehab.domain.guidance import (
     Exercise,
@@ -17,6 +19,7 @@ from teamrehab.domain.guidance import (
 from teamrehab.domain.injuries import Urgency
 from teamrehab.domain.protocol import Passed
 from teamrehab.protocols import ProtocolError, read_protocol
+from teamrehab.reports.protocol_text import protocol_page, protocol_text
 from tests.protocols.test_ladders import WHOLE
 
 GUIDANCE = """
@@ -213,3 +216,14 @@ def test_two_ladders_that_wait_for_each_other_are_a_circle_and_named_as_one():
     with pytest.raises(ProtocolError, match=r"grip 1 > .*hang 1 > .*grip") as caught:
         read_protocol(FULL.replace('dose = "12 repetitions"', gate))
     assert caught.value.key == "ladder, after"
+
+
+@given(cut=st.integers(0, len(FULL)), gone=st.integers(0, 60), junk=st.text(max_size=12))
+def test_damage_is_refused_in_a_sentence_or_what_is_left_can_be_shown(cut, gone, junk):
+    try:
+        protocol = read_protocol(FULL[:cut] + junk + FULL[cut + gone :])
+    except ProtocolError as fault:
+        told = str(fault)
+    else:
+        told = protocol_page(protocol_text(protocol, {}))[:999]
+    assert 0 < len(told) < 1000
