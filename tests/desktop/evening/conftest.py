@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
+from shiboken6 import isValid
 
 from teamrehab.desktop.evening.evening_work import evening_work
 from teamrehab.desktop.evening.view import EveningView
@@ -65,7 +66,8 @@ class Evening:
         self.session.ask(lambda book: squad_board(book, self.clock.today()), self._show)
 
     def _show(self, board):
-        self.view.show_board(board)
+        if isValid(self.view):
+            self.view.show_board(board)
 
     def _made(self, athletes):
         book = create_casebook(
