@@ -198,7 +198,11 @@ def _never_away(desk: Desk) -> Asked:
 def _diagnosis(desk: Desk) -> Asked:
     history, portrait = desk.history, desk.portrait
     form = DiagnosisForm(
-        desk.occasion, portrait.catalogue, portrait.protocols, history.diagnosis
+        desk.occasion,
+        portrait.catalogue,
+        portrait.protocols,
+        history.diagnosis,
+        history.protocol.protocol if history.protocol else "",
     )
 
     def saving(values: tuple[Any, ...]) -> Save:

@@ -20,7 +20,10 @@ _NONE = ""
 
 
 class DiagnosisForm(Form):
-    """The injury chosen proposes its muscles, whether it is graded, and its protocol."""
+    """The injury chosen proposes its muscles, whether it is graded, and its protocol.
+
+    ``follows`` is the key of the protocol the case follows: it stays proposed while it fits.
+    """
 
     def __init__(
         self,
@@ -28,10 +31,12 @@ class DiagnosisForm(Form):
         catalogue: Mapping[str, InjuryKind],
         protocols: Mapping[str, Protocol],
         before: Diagnosis | None = None,
+        follows: str = "",
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._occasion, self._catalogue, self._protocols = occasion, catalogue, protocols
+        self._follows = follows
         self._injury_words, self._certainty_words = _("&Injury"), _("&How sure")
         kinds = [(kind.key, _(kind.name)) for kind in catalogue.values()]
         self.injury: ChoiceField[str] = ChoiceField(kinds)
@@ -101,7 +106,8 @@ class DiagnosisForm(Form):
         self.rows.setRowVisible(self._grade_row, kind is not None and kind.graded)
         fitting = [p for p in self._protocols.values() if kind and kind.key in p.injuries]
         offered = [(p.key, _protocol_words(p)) for p in fitting]
-        proposed = fitting[0].key if fitting else _NONE
+        kept = [p.key for p in fitting if p.key == self._follows]
+        proposed = next(iter((*kept, *(p.key for p in fitting))), _NONE)
         self.protocol.offer([*offered, (_NONE, _("no protocol"))], proposed)
 
     def _fill(self, before: Diagnosis) -> None:
