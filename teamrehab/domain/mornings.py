@@ -22,18 +22,26 @@ def morning_of(history: History, day: date) -> MorningResponse | None:
 
 
 def morning_rise(history: History, day: date) -> tuple[int, int] | None:
-    """Return the symptom of the morning before and of that of ``day``, None if either lacks.
+    """Return the symptom of before and that of the morning of ``day``, None if either lacks.
 
-    Like with like: the morning before is the last one before the latest session, so that a
-    second bad morning is not held against the first. Where none was noted before that
-    session, it is the last one before ``day``.
+    Like with like: before is the last morning before the latest session, so that a second bad
+    morning is not held against the first. Where none was noted before that session, it is the
+    last one before ``day``; without any morning, the worst that was felt on the last day.
     """
     now = _worst(history, day)
     earlier = [response.on for response in history.of(MorningResponse) if response.on < day]
     last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=day)
     compared = [on for on in earlier if on <= last] or earlier
-    before = _worst(history, max(compared)) if compared else None
+    before = _worst(history, max(compared)) if compared else _felt_last(history, day)
     return None if before is None or now is None else (before, now)
+
+
+def _felt_last(history: History, day: date) -> int | None:
+    """Return the worst symptom of the last day before ``day`` on which one was noted."""
+    entries = [entry for entry in felt(history) if entry.on < day]
+    last = max((entry.on for entry in entries), default=day)
+    scores = [e.symptom.score for e in entries if e.on == last and e.symptom is not None]
+    return max(scores, default=None)
 
 
 def morning_troubles(history: History, day: date) -> tuple[str, ...]:

@@ -46,7 +46,10 @@ def masked(fact):
         ([session(17), morning(19, 1), morning(20, 2)], (1, 2)),
         ([morning(19, 1), session(19), morning(20, 3), session(20)], (1, 3)),
         ([morning(18, 0), session(18), morning(19, 2), missed(19), morning(20, 2)], (0, 2)),
-        ([session(19), morning(20, 3)], None),
+        # no morning was ever noted: held against the worst of the last day felt
+        ([session(18, symptom=Symptom(3)), session(19), morning(20, 3)], (0, 3)),
+        ([session(19), raises(19, symptom=Symptom(2)), morning(20, 3)], (2, 3)),
+        ([session(19, symptom=None), morning(20, 3)], None),
         ([morning(19, 3), session(19)], None),
     ],
 )

@@ -110,7 +110,8 @@ LIMPED = [moved(10, 3), session(19, limp=True)]
         ([SHARP_LIMP, replace(EXAMINED, on=day(19))], "Day 19"),
         ([SHARP_LIMP, raises(20)], ""),
         ([SHARP_LIMP, morning(20)], ""),
-        ([*LIMPED, morning(20, 3)], ""),
+        ([*LIMPED, morning(20, 1)], ""),
+        ([*LIMPED, morning(20, 3)], "The morning symptom rose from 0 to 3"),
         # calm under a painkiller is not calm, nor is a morning that rose
         ([SHARP_LIMP, replace(morning(20), painkiller=True)], "Day 19"),
         ([SHARP_LIMP, raises(20, painkiller=True)], "Day 19"),
