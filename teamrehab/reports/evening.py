@@ -66,6 +66,7 @@ class EveningLine:
     due: tuple[str, ...] = ()
     alike: bool = False
     away: bool = False
+    unseen: bool = False
     stopped: str = ""
     noted: tuple[Standing[Any], ...] = ()
 
@@ -80,8 +81,8 @@ def evening_lines(
     """Return one line an open case in rehab on the evening of ``on``, in the order to type.
 
     First who is expected, by number and surname; last who is away that day and who was not
-    seen on the last evening. Nothing noted on ``on`` changes the order. ``now`` is the club's
-    wall time: an update promised for before it is due.
+    seen on the last evening, unless rehab is stopped. Nothing noted on ``on`` changes the
+    order. ``now`` is the club's wall time: an update promised for before it is due.
     """
     asked = _Asked(squad, protocols, catalogue, on, now)
     open_then = [history for history in squad.open_cases if _in_rehab(history, on)]
@@ -113,9 +114,10 @@ def _in_rehab(history: History, on: date) -> bool:
 
 
 def _place(line: EveningLine) -> tuple[bool, bool, int, str, str, str]:
+    last = (line.away or line.unseen) and not line.stopped
     number = 0 if line.number is None else line.number
     surname, first_name = plain(line.surname), plain(line.first_name)
-    return line.away, line.number is None, number, surname, first_name, line.case_id
+    return last, line.number is None, number, surname, first_name, line.case_id
 
 
 def _is_alike(line: EveningLine, names: Mapping[str, str]) -> bool:
@@ -148,7 +150,8 @@ def _line(history: History, asked: _Asked) -> EveningLine:
         last_words=last_words(last, asked.on),
         morning_words=_morning(history, last, asked.on),
         due=tuple(_due(history, None if stops else decision, asked)),
-        away=_away(history, last, asked),
+        away=_away(history, asked),
+        unseen=isinstance(last, SessionMissed) and last.reason is Missed.NOT_SEEN,
         stopped=stops[0] if stops else "",
         noted=_noted(history, asked.on),
     )
@@ -209,10 +212,8 @@ def _said_since(history: History) -> bool:
     return again is not None and any(one.on >= again.date() for one in said)
 
 
-def _away(history: History, last: Evening | None, asked: _Asked) -> bool:
-    """Return whether nobody expects the athlete; who is suspended trains (common practice)."""
-    if isinstance(last, SessionMissed) and last.reason is Missed.NOT_SEEN:
-        return True
+def _away(history: History, asked: _Asked) -> bool:
+    """Return whether the athlete is away; who is suspended trains (common practice)."""
     return any(
         away.on <= asked.on
         and (away.until is None or asked.on <= away.until)

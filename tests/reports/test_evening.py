@@ -16,7 +16,9 @@ from teamrehab.domain.injuries import (
     LevelMoved,
     Nature,
     ProtocolChosen,
+    RedFlag,
     Scope,
+    Urgency,
 )
 from teamrehab.domain.measures import Done, Feeling, Missed, SessionMissed, Symptom
 from teamrehab.protocols import injury_catalogue, load_protocols
@@ -82,7 +84,25 @@ def test_lines_stand_by_number_then_surname_and_who_is_not_expected_stands_last(
     )
     order = ["Vermeer", "Menon", "Éloi", "Zubiri", "Abara", "Ngata"]
     assert [one.surname for one in found] == order
-    assert [one.away for one in found] == [False] * 4 + [True] * 2
+    assert [one.away for one in found] == [False] * 5 + [True]
+    assert [one.unseen for one in found] == [False] * 4 + [True, False]
+
+
+def test_who_is_stopped_keeps_the_place_though_nobody_saw_them_last_time():
+    flag = RedFlag(
+        flag_id="r1",
+        case_id="c3",
+        athlete_id="a3",
+        on=day(9),
+        what="calf warm",
+        urgency=Urgency.SAME_DAY,
+    )
+    stopped = replace(
+        person(3, "Abara", number=1),
+        facts=history(missed(9, case_id="c3", athlete_id="a3"), flag).facts,
+    )
+    found = lines(person(1, "Zubiri", number=4), stopped)
+    assert [(one.surname, one.away) for one in found] == [("Abara", False), ("Zubiri", False)]
 
 
 def test_what_is_noted_tonight_moves_no_line():

@@ -7,7 +7,7 @@ from typing import Any
 
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
-from teamrehab.domain.measures import MorningResponse, SessionMissed, Symptom
+from teamrehab.domain.measures import Missed, MorningResponse, SessionMissed, Symptom
 from teamrehab.domain.mornings import Moved, morning_of, provisional
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.questions import questions_for
@@ -31,14 +31,16 @@ class MorningLine:
     """One open injury on one morning. ``saved`` is what stands of it, the newest.
 
     ``evening`` is the symptom of the session of the evening before, ``before`` that of the
-    last morning before this one; None where nothing is known.
+    last morning before this one, ``missed`` why there was no session; None where nothing is
+    known. ``flagged``: a red flag is open.
     """
 
     history: History
     on: date
     evening: Symptom | None = None
     trained: bool = False
-    missed: bool = False
+    missed: Missed | None = None
+    flagged: bool = False
     before: MorningResponse | None = None
     saved: Standing[MorningResponse] | None = None
     several: bool = False
@@ -80,7 +82,8 @@ def _line(history: History, protocol: Protocol | None, on: date) -> MorningLine:
         on=on,
         evening=_worst([s.symptom for s in sessions if s.symptom is not None]),
         trained=bool(sessions),
-        missed=any(entry.on == yesterday for entry in history.of(SessionMissed)),
+        missed=next((m.reason for m in history.of(SessionMissed) if m.on == yesterday), None),
+        flagged=bool(history.red_flags_open_on(on)),
         before=morning_of(history, earlier[-1].on) if earlier else None,
         saved=saved[-1] if saved else None,
         several=len(saved) > 1,

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 from teamrehab.desktop.athlete.entry_words import symptom_words
 from teamrehab.desktop.evening.morning_lines import MorningLine
 from teamrehab.desktop.evening.morning_typed import TypedMorning
-from teamrehab.domain.measures import MorningResponse
+from teamrehab.domain.measures import Missed, MorningResponse
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words, hour_words
 from teamrehab.reports.wording_clinical import side_words
@@ -50,6 +50,8 @@ def cells_of(
 def _evening(line: MorningLine) -> str:
     if line.trained:
         return symptom_words(line.evening)
+    if line.missed is Missed.NOT_SEEN:
+        return _("not seen")
     return _("session not done") if line.missed else _("no session")
 
 
@@ -63,6 +65,11 @@ def _before(before: MorningResponse | None, on: date) -> str:
 
 
 def _state(line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool) -> str:
+    told = _kept(line, typed, zone, pending=pending)
+    return _("{told}   red flag open").format(told=told) if line.flagged else told
+
+
+def _kept(line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool) -> str:
     if pending:
         return _("saving")
     if not typed.is_empty:

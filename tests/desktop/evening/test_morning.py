@@ -210,6 +210,7 @@ def test_a_swollen_leg_raises_a_red_flag_in_the_same_save(opened):
     opened.until(lambda: opened.words(2).startswith("✓"))
     (flag,) = opened.saved(RedFlag)
     assert (flag.case_id, flag.on) == ("c2", TODAY)
+    opened.until(lambda: opened.words(2).endswith("red flag open"))
 
 
 def test_questions_given_up_lead_back_to_the_line_and_save_nothing(opened):

@@ -89,8 +89,8 @@ def test_a_correction_is_judged_without_the_morning_it_replaces():
 
 def test_a_session_that_was_not_done_is_told_from_one_nobody_entered():
     missed = SessionMissed(session_id="s10", on=day(10), reason=Missed.ILL, **IDS)
-    assert (line(missed).missed, line(missed).trained) == (True, False)
-    assert (line().missed, line().trained) == (False, False)
+    assert (line(missed).missed, line(missed).trained) == (Missed.ILL, False)
+    assert (line().missed, line().trained) == (None, False)
 
 
 def test_a_case_that_began_this_morning_has_no_morning_yet():
