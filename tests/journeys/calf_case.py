@@ -251,7 +251,8 @@ def states_limits(physio: Physio) -> None:
     pace = form.limits.fields[Activity.PACE]
     physio.write(pace.choice, "at")
     physio.write(pace.number, "80")
-    physio.write(form.limits.fields[Activity.CONTACT].choice, "not")
+    for activity in set(Activity) - {Activity.PACE, Activity.CONTACT}:
+        physio.write(form.limits.fields[activity].choice, "as")
     physio.write(form.match, "d")
     sets_a_coming_day(physio, form.until, day(25))
     sets_a_coming_day(physio, form.update_at, day(24))

@@ -145,7 +145,8 @@ def _tonight(desk: Desk) -> Asked:
 
 def _availability(desk: Desk) -> Asked:
     history = desk.history
-    form = AvailabilityForm(desk.occasion, history.last(AvailabilityStated))
+    before, stage = history.last(AvailabilityStated), desk.portrait.stage
+    form = AvailabilityForm(desk.occasion, before, stage)
     return Asked(
         form, lambda values: lambda book: cases.state_availability(book, history, values[0])
     )

@@ -15,19 +15,22 @@ from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading, TypedError
 from teamrehab.desktop.forms import NumberField
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.protocol import Stage
 from teamrehab.language import _
 
 
 class AvailabilityForm(Form):
     """States availability; starts from what was stated last, because that is a plan.
 
-    Days that have passed are no plan: they are left open.
+    Days that have passed are no plan: they are left open. Where no limits were stated, nothing
+    is allowed until a person opens it. ``stage`` is the open one of the case's protocol.
     """
 
     def __init__(
         self,
         occasion: Occasion,
         before: AvailabilityStated | None = None,
+        stage: Stage | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -38,7 +41,7 @@ class AvailabilityForm(Form):
         self.training = Choice(training_answers())
         self.match = Choice(match_answers())
         self.add(self._training_words, self.training)
-        self.limits = LimitsPart(self)
+        self.limits = LimitsPart(self, stage)
         self.add(self._match_words, self.match)
         self.minutes = NumberField(_("min"))
         self._minutes_row = self.add(_("Minutes in the match"), self.minutes)
@@ -101,10 +104,11 @@ class AvailabilityForm(Form):
         self.match.choose(before.match)
         self.minutes.show_value(before.match_minutes)
         self.role.setText(before.match_role)
-        self.limits.fill(before.limits)
+        if before.training is Training.WITH_LIMITS:
+            self.limits.fill(before.limits)
 
     def _show_limits(self) -> None:
-        self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
+        self.limits.show_for(self.training.value())
         limited = self.match.value() is Match.LIMITED
         for part in (self._minutes_row, self.role.row):
             self.rows.setRowVisible(part, limited)

@@ -5,18 +5,26 @@ from collections.abc import Iterable
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.forms import ChoiceField, Field, NumberField
-from teamrehab.domain.availability import Activity, Limit
+from teamrehab.domain.availability import Activity, Limit, Training
+from teamrehab.domain.early import allowed_early
+from teamrehab.domain.protocol import Stage
 from teamrehab.language import _
 from teamrehab.reports.wording_limits import activity_words
 
 _CAPPED = frozenset({Activity.PACE, Activity.SPRINT, Activity.MINUTES})
 """Activities that can be allowed up to a number."""
 
+_NOTHING = {Limit(activity) for activity in Activity}
+
 
 class LimitField(QWidget):
-    """One activity: as usual, not at all, or at most a number."""
+    """One activity: as usual, not at all, or at most a number.
+
+    It starts at not at all: what nobody opened is not allowed.
+    """
 
     edited = Signal()
 
@@ -25,7 +33,7 @@ class LimitField(QWidget):
         choices = [("usual", _("as usual")), ("none", _("not at all"))]
         if activity in _CAPPED:
             choices.append(("capped", _("at most")))
-        self.choice: ChoiceField[str] = ChoiceField(choices, chosen="usual")
+        self.choice: ChoiceField[str] = ChoiceField(choices, chosen="none")
         self.number = NumberField(_unit(activity))
         self.number.setVisible(False)
         layout = QHBoxLayout(self)
@@ -49,11 +57,11 @@ class LimitField(QWidget):
         return Limit(activity, self.number.value if self.choice.value == "capped" else None)
 
     def fill(self, limit: Limit | None) -> None:
-        """Show a limit stated before."""
-        if limit is not None:
-            capped = limit.at_most is not None
-            self.choice.show_value("capped" if capped else "none")
-            self.number.show_value(limit.at_most)
+        """Show what was stated before, None for as usual."""
+        at_most = None if limit is None else limit.at_most
+        capped = "none" if at_most is None else "capped"
+        self.choice.show_value("usual" if limit is None else capped)
+        self.number.show_value(at_most)
 
     def _show_number(self) -> None:
         self.number.setVisible(self.choice.value == "capped")
@@ -63,15 +71,24 @@ class LimitField(QWidget):
 
 
 class LimitsPart:
-    """The rows of all activities in a form."""
+    """The rows of all activities in a form, and what is to be minded about them.
 
-    def __init__(self, form: Form) -> None:
-        self._form = form
+    ``stage`` is the one that is open, None for a case that follows no protocol.
+    """
+
+    def __init__(self, form: Form, stage: Stage | None = None) -> None:
+        self._form, self._stage = form, stage
+        self._training: Training | None = None
         self.fields = {activity: LimitField(activity) for activity in Activity}
         self._rows: list[Field] = []
         for activity, field in self.fields.items():
             self._rows.append(form.add(activity_words(activity), field))
             field.edited.connect(form.note_edit)
+            field.edited.connect(self._say)
+        self.caution = text("", Type.COMPLAINT)
+        self.caution.setWordWrap(True)
+        form.rows.addRow(self.caution)
+        self.show_for(None)
 
     def limits(self) -> tuple[Limit, ...]:
         """Return the limits chosen."""
@@ -79,17 +96,45 @@ class LimitsPart:
         return tuple(limit for limit in found if limit is not None)
 
     def fill(self, limits: Iterable[Limit]) -> None:
-        """Show limits stated before."""
-        for limit in limits:
-            self.fields[limit.activity].fill(limit)
+        """Show limits stated before; what they do not name was allowed as usual."""
+        stated = {limit.activity: limit for limit in limits}
+        for activity, field in self.fields.items():
+            field.fill(stated.get(activity))
+        self._say()
 
-    def show_rows(self, shown: bool) -> None:  # noqa: FBT001  as Qt's own
-        """Show or hide the rows."""
+    def show_for(self, training: Training | None) -> None:
+        """Show the rows where training has limits, and what to mind of any training."""
+        self._training = training
         for row in self._rows:
-            self._form.rows.setRowVisible(row, shown)
+            self._form.rows.setRowVisible(row, training is Training.WITH_LIMITS)
+        self._say()
+
+    def _say(self) -> None:
+        words = self._caution()
+        self.caution.setText(words)
+        self._form.rows.setRowVisible(self.caution, bool(words))
+
+    def _caution(self) -> str:
+        limits = self.limits()
+        if self._training is Training.WITH_LIMITS and set(limits) == _NOTHING:
+            return _("Nothing is allowed yet: open what the athlete may do, or choose none.")
+        if self._stage is None:
+            return ""
+        early = allowed_early(self._training, limits, self._stage.phase)
+        return _early_words(early, self._stage) if early else ""
 
 
 def _unit(activity: Activity) -> str:
     if activity is Activity.MINUTES:
         return _("min a session")
     return _("% of own speed") if activity in _CAPPED else ""
+
+
+def _early_words(early: Iterable[Activity], stage: Stage) -> str:
+    said = _(
+        "Allowed beyond {stage}, the stage that is open: {activities}. These commonly come"
+        " later (common practice). The clinician decides."
+    )
+    return said.format(
+        stage=stage.name, activities=", ".join(activity_words(each) for each in early)
+    )

@@ -48,7 +48,6 @@ class _OnsetForm(Form):
         """Add the questions that stand last."""
         self.add(self._training_words, self.training, _("matches are then to be decided"))
         self.limits = LimitsPart(self)
-        self.limits.show_rows(False)  # noqa: FBT003  as Qt's own
         self.training.chosen.connect(self._show_limits)
         self.reassess = MomentField(self.occasion.today + REASSESS_AFTER, 12)
         hint = _("the coach is told this as the next update")
@@ -68,7 +67,7 @@ class _OnsetForm(Form):
         )
 
     def _show_limits(self) -> None:
-        self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
+        self.limits.show_for(self.training.value())
 
 
 class InjuryForm(_OnsetForm):

@@ -10,7 +10,8 @@ from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.protocol import InjuryKind, Protocol, followed
+from teamrehab.domain.ladders import present_stage
+from teamrehab.domain.protocol import InjuryKind, Protocol, Stage, followed
 from teamrehab.reports.findings import SquadRow
 
 
@@ -64,6 +65,13 @@ class Portrait:
     def protocol(self) -> Protocol | None:
         """Return the protocol of the case chosen."""
         return followed(self.history, self.protocols).protocol if self.history else None
+
+    @property
+    def stage(self) -> Stage | None:
+        """Return the stage that is open in the case chosen, None without a protocol."""
+        if self.history is None or self.protocol is None:
+            return None
+        return self.protocol.stages[present_stage(self.history, self.protocol) - 1]
 
     @property
     def decision(self) -> Decision | None:

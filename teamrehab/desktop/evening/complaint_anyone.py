@@ -67,7 +67,6 @@ class AnyoneForm(Form):
             self._training_words, self.training, _("matches are then to be decided")
         )
         self.limits = LimitsPart(self)
-        self.limits.show_rows(False)  # noqa: FBT003  as Qt's own
         self.training.chosen.connect(self._show_limits)
         self.training.lettered.connect(self.after_training)
         self.reassess = MomentField(self.today + REASSESS_AFTER, REASSESS_HOUR)
@@ -102,7 +101,7 @@ class AnyoneForm(Form):
     def show_training(self, shown: bool) -> None:  # noqa: FBT001  as Qt's own
         """Show or hide the question about tomorrow."""
         self.rows.setRowVisible(self._training_row, shown)
-        self.limits.show_rows(shown and self.training.value() is Training.WITH_LIMITS)
+        self.limits.show_for(self.training.value() if shown else None)
 
     def _after_chest(self) -> None:
         if self.flags.pop is not None:
@@ -111,7 +110,7 @@ class AnyoneForm(Form):
             self.after_flags()
 
     def _show_limits(self) -> None:
-        self.limits.show_rows(self.training.value() is Training.WITH_LIMITS)
+        self.limits.show_for(self.training.value())
 
     def _show_whom(self) -> None:
         athlete = self.who.value

@@ -203,12 +203,51 @@ def test_limits_are_stated_by_activity_and_only_with_limits(opened, qtbot):
     pace = form.limits.fields[Activity.PACE]
     qtbot.keyClicks(pace.choice, "at")
     qtbot.keyClicks(pace.number, "70")
-    qtbot.keyClicks(form.limits.fields[Activity.SPRINT].choice, "not")
+    for activity in (Activity.GYM, Activity.MINUTES):
+        qtbot.keyClicks(form.limits.fields[activity].choice, "as")
     opened.save()
     stated = stands(opened, AvailabilityStated)[-1]
     assert stated.training is Training.WITH_LIMITS
-    assert stated.limits == (Limit(Activity.PACE, 70), Limit(Activity.SPRINT))
+    opened_by_hand = {Activity.PACE, Activity.GYM, Activity.MINUTES}
+    shut = [Limit(each) for each in Activity if each not in opened_by_hand]
+    assert stated.limits == (Limit(Activity.PACE, 70), *shut)
     assert "no sprints" in view.heading.limits.text()
+
+
+def test_what_was_stated_as_usual_stays_so_when_limits_are_stated_again(opened, qtbot):
+    opened.show("a1")
+    form = opened.ask(Act.AVAILABILITY).form
+    qtbot.keyClicks(form.training, "w")
+    qtbot.keyClicks(form.limits.fields[Activity.GYM].choice, "as")
+    opened.save()
+    before = stands(opened, AvailabilityStated)[-1].limits
+    form = opened.ask(Act.AVAILABILITY).form
+    qtbot.keyClicks(form.match, "a")
+    opened.save()
+    assert stands(opened, AvailabilityStated)[-1].limits == before
+    assert Activity.GYM not in {limit.activity for limit in before}
+
+
+def test_more_than_the_open_stage_commonly_allows_is_told_and_saved_all_the_same(opened, qtbot):
+    opened.show("a1")
+    form = opened.ask(Act.AVAILABILITY).form
+    assert not form.limits.caution.isVisible()
+    qtbot.keyClicks(form.training, "w")
+    assert "Nothing is allowed yet" in form.limits.caution.text()
+    qtbot.keyClicks(form.limits.fields[Activity.GYM].choice, "as")
+    assert not form.limits.caution.isVisible()
+    qtbot.keyClicks(form.limits.fields[Activity.JUMP].choice, "as")
+    assert "Allowed beyond Strength" in form.limits.caution.text()
+    assert "jumps" in form.limits.caution.text()
+    assert "running" not in form.limits.caution.text()
+    qtbot.keyClicks(form.training, "f")
+    assert "running" in form.limits.caution.text()
+    qtbot.keyClicks(form.training, "w")
+    opened.save()
+    allowed = set(Activity) - {
+        x.activity for x in stands(opened, AvailabilityStated)[-1].limits
+    }
+    assert allowed == {Activity.GYM, Activity.JUMP}
 
 
 def test_words_for_the_coach_that_tell_something_medical_are_not_saved(opened, qtbot):

@@ -8,7 +8,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 
 from teamrehab.desktop.athlete.actions import Act
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.availability import (
+    Activity,
+    AvailabilityStated,
+    Limit,
+    Match,
+    Training,
+)
 from teamrehab.domain.injuries import Case, Nature, RedFlag, ReturnDecision, Side, Urgency
 from tests.builders import day
 from tests.desktop.athlete.conftest import TODAY
@@ -156,7 +162,7 @@ def test_an_illness_takes_limits_a_day_expected_and_a_review(opened, qtbot):
     qtbot.keyClicks(form.what, "cold")
     qtbot.keyClicks(form.flags.chest, "n")
     qtbot.keyClicks(form.training, "w")
-    qtbot.keyClicks(next(iter(form.limits.fields.values())).choice, "not")
+    qtbot.keyClicks(form.limits.fields[Activity.GYM].choice, "as")
     qtbot.keyClick(form.expected.box, Qt.Key.Key_Space)
     form.expected.field.show_day(day(24))
     opened.save()
@@ -169,7 +175,7 @@ def test_an_illness_takes_limits_a_day_expected_and_a_review(opened, qtbot):
     )
     (said,) = [s for s in opened.noted(AvailabilityStated) if s.case_id == ill.case_id]
     assert said.training is Training.WITH_LIMITS
-    assert said.limits
+    assert said.limits == tuple(Limit(each) for each in Activity if each is not Activity.GYM)
     assert said.next_update == ill.reassess_on
     assert ill.reassess_on.date() == TODAY + timedelta(days=2)
     assert "expected by the medical staff" in view.likely.words()

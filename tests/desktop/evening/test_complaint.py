@@ -122,15 +122,16 @@ def test_a_new_complaint_takes_thirteen_keys_and_no_mouse(complaint):
     assert complaint.noted(RedFlag) == []
 
 
-def test_limits_are_asked_for_where_tomorrow_has_limits(complaint):
+def test_limits_are_asked_for_where_tomorrow_has_limits_and_start_at_not_at_all(complaint):
     complaint.type("9\r" + "ank\r" + "l" + "nnnw")
     assert complaint.form.limits.fields[Activity.PACE].isVisible()
-    complaint.form.limits.fields[Activity.JUMP].choice.show_value("none")
-    complaint.type(CTRL_ENTER)
+    for _ in range(list(Activity).index(Activity.GYM)):
+        complaint.qtbot.keyClick(complaint.dialog.focusWidget(), Qt.Key.Key_Tab)
+    complaint.type("as" + CTRL_ENTER)
     complaint.wait_until_saved()
     (stated,) = complaint.noted(AvailabilityStated)
     assert stated.training is Training.WITH_LIMITS
-    assert stated.limits == (Limit(Activity.JUMP),)
+    assert stated.limits == tuple(Limit(each) for each in Activity if each is not Activity.GYM)
 
 
 def test_a_head_that_was_hit_allows_nothing_and_raises_a_red_flag(complaint):
