@@ -22,26 +22,21 @@ def morning_of(history: History, day: date) -> MorningResponse | None:
 
 
 def morning_rise(history: History, day: date) -> tuple[int, int] | None:
-    """Return the symptom of before and that of the morning of ``day``, None if either lacks.
+    """Return what the morning of ``day`` is held against, and its symptom; None if one lacks.
 
-    Like with like: before is the last morning before the latest session, so that a second bad
-    morning is not held against the first. Where none was noted before that session, it is the
-    last one before ``day``; without any morning, the worst that was felt on the last day.
+    Like with like: the morning before the latest session, so that a second bad morning is not
+    held against the first. Where none was noted before that session, the worst symptom of its
+    day counts: an athlete who trained without a symptom and wakes with one is asked about.
+    Where that lacks too, or there was no session, it is the last morning before ``day``.
     """
     now = _worst(history, day)
     earlier = [response.on for response in history.of(MorningResponse) if response.on < day]
-    last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=day)
-    compared = [on for on in earlier if on <= last] or earlier
-    before = _worst(history, max(compared)) if compared else _felt_last(history, day)
+    last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=None)
+    compared = [on for on in earlier if last is not None and on <= last]
+    before = None if compared or last is None else _worst_felt(history, last)
+    if before is None and earlier:
+        before = _worst(history, max(compared or earlier))
     return None if before is None or now is None else (before, now)
-
-
-def _felt_last(history: History, day: date) -> int | None:
-    """Return the worst symptom of the last day before ``day`` on which one was noted."""
-    entries = [entry for entry in felt(history) if entry.on < day]
-    last = max((entry.on for entry in entries), default=day)
-    scores = [e.symptom.score for e in entries if e.on == last and e.symptom is not None]
-    return max(scores, default=None)
 
 
 def morning_troubles(history: History, day: date) -> tuple[str, ...]:
@@ -143,6 +138,12 @@ def _on(history: History, day: date) -> list[MorningResponse]:
 
 def _worst(history: History, day: date) -> int | None:
     return max((response.symptom.score for response in _on(history, day)), default=None)
+
+
+def _worst_felt(history: History, day: date) -> int | None:
+    """Return the worst symptom of the sessions and tests of a day, None without one."""
+    scores = [e.symptom.score for e in felt(history) if e.symptom and e.on == day]
+    return max(scores, default=None)
 
 
 def _badness(symptom: Symptom) -> tuple[bool, int]:

@@ -44,7 +44,7 @@ def why_asked(
     if limp and phase != 1:
         said.append(_("A limp."))
     if rise is not None and rise[1] - rise[0] >= RISE:
-        words = _("The morning symptom rose from {before} to {now}.")
+        words = _("The symptom rose from {before} to {now} by the morning.")
         said.append(words.format(before=rise[0], now=rise[1]))
     return tuple(said)
 

@@ -43,7 +43,8 @@ def masked(fact):
         ([morning(18, 1), session(18), morning(19, 3), session(19), morning(20, 3)], (3, 3)),
         ([morning(19, 1), morning(19, 2, nth=2), session(19), morning(20, 4)], (2, 4)),
         ([morning(19, 1), session(19), morning(20, 4), morning(20, 1, nth=2)], (1, 4)),
-        ([session(17), morning(19, 1), morning(20, 2)], (1, 2)),
+        ([session(17, symptom=None), morning(19, 1), morning(20, 2)], (1, 2)),
+        ([morning(19, 1), morning(20, 2)], (1, 2)),
         ([morning(19, 1), session(19), morning(20, 3), session(20)], (1, 3)),
         ([morning(18, 0), session(18), morning(19, 2), missed(19), morning(20, 2)], (0, 2)),
         # no morning was ever noted: held against the worst of the last day felt
@@ -55,6 +56,31 @@ def masked(fact):
 )
 def test_a_morning_is_held_against_the_last_one_before_the_latest_session(facts, rise):
     assert morning_rise(history(*facts), TODAY) == rise
+
+
+@pytest.mark.parametrize(
+    ("facts", "rise"),
+    [
+        ([session(19), morning(20, 3)], (0, 3)),
+        ([session(19, symptom=Symptom(2)), morning(20, 3)], (2, 3)),
+        ([session(19), raises(19, symptom=Symptom(1)), morning(20, 3)], (1, 3)),
+        ([session(18, symptom=Symptom(4)), session(19), morning(20, 3)], (0, 3)),
+        # a morning of its own before that session is still what it is held against
+        ([morning(19, 2), session(19), morning(20, 3)], (2, 3)),
+        # the mornings after it are not: a leg that gets worse step by step is seen
+        ([session(17), morning(19, 1), morning(20, 2)], (0, 2)),
+    ],
+)
+def test_without_a_morning_before_the_latest_session_what_was_felt_that_day_is_compared(
+    facts, rise
+):
+    assert morning_rise(history(*facts), TODAY) == rise
+
+
+def test_a_first_morning_of_3_after_an_evening_of_0_stops_the_day():
+    (why,) = morning_troubles(history(session(19), morning(20, 3)), TODAY)
+    assert why == "The symptom rose from 0 to 3 by the morning."
+    assert not morning_troubles(history(session(19), morning(20, 1)), TODAY)
 
 
 def test_of_two_responses_of_a_morning_the_worst_counts_and_sharp_is_the_worst():

@@ -45,7 +45,7 @@ def test_answers_of_one_session_do_not_speak_for_the_next():
 
 def test_a_rise_of_the_morning_is_answered_once_for_the_day_and_asked_for_if_it_was_not():
     rise = replace(MORNING, symptom=Symptom(2))
-    said = ("The morning symptom rose from 0 to 2.",)
+    said = ("The symptom rose from 0 to 2 by the morning.",)
     assert asked([rise], BEFORE) == said
     assert asked([session()], BEFORE, rise) == said
     assert asked([session()], BEFORE, rise, answers()) == ()

@@ -111,7 +111,7 @@ LIMPED = [moved(10, 3), session(19, limp=True)]
         ([SHARP_LIMP, raises(20)], ""),
         ([SHARP_LIMP, morning(20)], ""),
         ([*LIMPED, morning(20, 1)], ""),
-        ([*LIMPED, morning(20, 3)], "The morning symptom rose from 0 to 3"),
+        ([*LIMPED, morning(20, 3)], "The symptom rose from 0 to 3 by the morning"),
         # calm under a painkiller is not calm, nor is a morning that rose
         ([SHARP_LIMP, replace(morning(20), painkiller=True)], "Day 19"),
         ([SHARP_LIMP, raises(20, painkiller=True)], "Day 19"),

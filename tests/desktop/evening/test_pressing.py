@@ -206,7 +206,7 @@ def test_a_morning_that_rose_by_two_asks_and_is_not_asked_again_once_answered():
     )
     row = typed("y14")
     assert why_questions(row, tonight(history=history(*mornings))) == (
-        "The morning symptom rose from 0 to 2.",
+        "The symptom rose from 0 to 2 by the morning.",
     )
     assert why_questions(row, tonight(history=history(*mornings, done))) == ()
 
