@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
 from teamrehab.domain.protocol import Protocol, followed
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.protocols import injury_catalogue, protocols_named
 from teamrehab.records import Casebook
 from teamrehab.reports.findings import Outlook, SquadRow
 from teamrehab.reports.review import outlook, squad_rows
@@ -72,7 +72,7 @@ def phases_of(history: History) -> tuple[int, ...]:
 
 def protocol_of(history: History) -> Protocol | None:
     """Return the protocol a case follows, None without one or if this program lacks it."""
-    return followed(history, load_protocols()).protocol
+    return followed(history, _followed_by([history])).protocol
 
 
 def _courses(past: Sequence[History], day: date) -> "tuple[Course, ...]":
@@ -96,5 +96,11 @@ def _fitted(courses: "tuple[Course, ...]") -> "ClubModel":
 
 
 def _board(squad: Squad, now: datetime, estimates: Estimates) -> Board:
-    rows = squad_rows(squad, load_protocols(), injury_catalogue(), estimates, squad.day)
+    protocols = _followed_by(squad.open_cases)
+    rows = squad_rows(squad, protocols, injury_catalogue(), estimates, squad.day)
     return Board(squad=squad, rows=rows, outlook=outlook(squad, rows), now=now)
+
+
+def _followed_by(histories: Sequence[History]) -> dict[str, Protocol]:
+    """Return the protocols these cases follow; reading the others would delay the squad."""
+    return protocols_named(h.protocol.protocol for h in histories if h.protocol is not None)

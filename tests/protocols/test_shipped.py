@@ -8,7 +8,13 @@ import pytest
 from teamrehab.domain.injuries import ProtocolChosen
 from teamrehab.domain.protocol import Criterion, Protocol, followed
 from teamrehab.locations import RESOURCES
-from teamrehab.protocols import body_areas, check_file, injury_catalogue, load_protocols
+from teamrehab.protocols import (
+    body_areas,
+    check_file,
+    injury_catalogue,
+    load_protocols,
+    protocols_named,
+)
 from teamrehab.protocols.catalogue import read_catalogue
 from teamrehab.protocols.errors import ProtocolError
 from tests.builders import day, history
@@ -157,3 +163,10 @@ def test_a_damaged_catalogue_is_refused_by_key():
         read_catalogue(f"{areas}[[injry]]\n", "injuries.toml")
     with pytest.raises(ProtocolError, match="areas"):
         read_catalogue('[[injury]]\nkey = "x"\nname = "X"\n', "injuries.toml")
+
+
+def test_every_protocol_lies_in_a_file_that_bears_its_key_and_is_found_by_it():
+    files = {path.stem for path in (RESOURCES / "protocols").glob("*.toml")}
+    assert set(load_protocols()) == files
+    wanted = ["calf_strain", "nowhere", "../injuries", "calf_strain"]
+    assert protocols_named(wanted) == {"calf_strain": load_protocols()["calf_strain"]}
