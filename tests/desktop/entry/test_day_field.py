@@ -1,11 +1,11 @@
-"""Days changed by arrow keys, and how a language writes them."""
+"""Days changed by arrow keys and by digits, and how a language writes them."""
 
 import gettext
 from datetime import datetime
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDateTimeEdit
+from PySide6.QtWidgets import QDateTimeEdit, QLineEdit, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.entry.day_field import DayField, MomentField
@@ -38,6 +38,42 @@ def test_months_and_years_are_still_stepped_by_themselves(qtbot, section, wanted
     field.setSelectedSection(QDateTimeEdit.Section[section])
     qtbot.keyClick(field, Qt.Key.Key_Up)
     assert field.day == wanted
+
+
+@pytest.fixture(params=[DayField, lambda day: MomentField(day, 12)], ids=["day", "moment"])
+def after_a_line(qtbot, request):
+    """A day after a line to type in, as in a form, with the cursor in the line."""
+    page = QWidget()
+    line, field = QLineEdit(), request.param(day(20))
+    column = QVBoxLayout(page)
+    column.addWidget(line)
+    column.addWidget(field)
+    qtbot.addWidget(page)
+    with qtbot.waitActive(page):
+        page.show()
+        page.activateWindow()
+    line.setFocus()
+    return page, field
+
+
+def shown_day(field):
+    return field.day if isinstance(field, DayField) else field.moment.date()
+
+
+def test_digits_typed_on_coming_to_a_day_are_the_day_of_the_month(qtbot, after_a_line):
+    page, field = after_a_line
+    qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Tab)
+    qtbot.keyClicks(page.focusWidget(), "27")
+    assert shown_day(field) == day(22)
+
+
+def test_digits_typed_on_the_weekday_are_the_day_of_the_month(qtbot, after_a_line):
+    page, field = after_a_line
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_Home)
+    assert page.focusWidget() is field
+    qtbot.keyClicks(field, "07")
+    assert shown_day(field) == day(2)
 
 
 class YearFirst(gettext.NullTranslations):
