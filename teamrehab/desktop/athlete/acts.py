@@ -146,7 +146,7 @@ def _tonight(desk: Desk) -> Asked:
 def _availability(desk: Desk) -> Asked:
     history = desk.history
     before, stage = history.last(AvailabilityStated), desk.portrait.stage
-    form = AvailabilityForm(desk.occasion, before, stage)
+    form = AvailabilityForm(desk.occasion, desk.now, before, stage)
     return Asked(
         form, lambda values: lambda book: cases.state_availability(book, history, values[0])
     )

@@ -97,7 +97,7 @@ def desk_for(portrait: Portrait, about: About) -> Desk:
         injured=portrait.injured,
         signer=about.me.name,
     )
-    return Desk(portrait, occasion, about.me, about.clock.instant())
+    return Desk(portrait, occasion, about.me, about.clock.local())
 
 
 def _check_at(desk: Desk, values: tuple[Any, ...]) -> tuple[Implausible, ...]:

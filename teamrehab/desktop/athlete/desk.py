@@ -38,7 +38,10 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """Where one asks: the portrait on the page, for what, who is at the desk, and when."""
+    """Where one asks: the portrait on the page, for what, who is at the desk, and when.
+
+    ``now`` is aware, in the club's zone.
+    """
 
     portrait: Portrait
     occasion: Occasion

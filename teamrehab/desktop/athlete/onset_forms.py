@@ -7,7 +7,7 @@ from typing import Any
 from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
 from typing_extensions import override
 
-from teamrehab.desktop.athlete.availability_form import training_answers
+from teamrehab.desktop.athlete.availability_form import training_answers, training_hint
 from teamrehab.desktop.athlete.limits_part import LimitsPart
 from teamrehab.desktop.athlete.onset_parts import ExpectedField, OnsetFlags, caution_line
 from teamrehab.desktop.entry.choice import Choice
@@ -46,7 +46,7 @@ class _OnsetForm(Form):
 
     def add_training(self, review_words: str) -> None:
         """Add the questions that stand last."""
-        self.add(self._training_words, self.training, _("matches are then to be decided"))
+        self.add(self._training_words, self.training, training_hint())
         self.limits = LimitsPart(self)
         self.training.chosen.connect(self._show_limits)
         self.reassess = MomentField(self.occasion.today + REASSESS_AFTER, 12)

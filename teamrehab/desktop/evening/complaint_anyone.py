@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.appearance import Type, text
-from teamrehab.desktop.athlete.availability_form import training_answers
+from teamrehab.desktop.athlete.availability_form import training_answers, training_hint
 from teamrehab.desktop.athlete.limits_part import LimitsPart
 from teamrehab.desktop.athlete.onset_forms import REASSESS_AFTER
 from teamrehab.desktop.athlete.onset_parts import ExpectedField, OnsetFlags
@@ -63,9 +63,7 @@ class AnyoneForm(Form):
 
     def add_training(self) -> None:
         """Add the question about tomorrow, the limits it may bring, and the next look."""
-        self._training_row = self.add(
-            self._training_words, self.training, _("matches are then to be decided")
-        )
+        self._training_row = self.add(self._training_words, self.training, training_hint())
         self.limits = LimitsPart(self)
         self.training.chosen.connect(self._show_limits)
         self.training.lettered.connect(self.after_training)

@@ -134,6 +134,18 @@ def test_limits_are_asked_for_where_tomorrow_has_limits_and_start_at_not_at_all(
     assert stated.limits == tuple(Limit(each) for each in Activity if each is not Activity.GYM)
 
 
+@pytest.mark.parametrize(
+    ("tomorrow", "match"),
+    [("f", Match.AVAILABLE), ("w", Match.UNDECIDED), ("n", Match.UNDECIDED)],
+)
+def test_the_match_is_what_the_question_about_tomorrow_says_of_it(complaint, tomorrow, match):
+    asked = complaint.form.training.accessibleDescription()
+    assert asked == "full: matches stay available; otherwise they are to be decided"
+    complaint.type("9\r" + "ank\r" + "l" + "nnn" + tomorrow + CTRL_ENTER)
+    complaint.wait_until_saved()
+    assert [said.match for said in complaint.noted(AvailabilityStated)] == [match]
+
+
 def test_a_head_that_was_hit_allows_nothing_and_raises_a_red_flag(complaint):
     complaint.type("sil\r" + "head\r" + "ny" + "nn")
     assert complaint.form.head_means.isVisible()
