@@ -18,7 +18,7 @@ from teamrehab.desktop.forms import (
     show_troubles,
     without_mnemonic,
 )
-from teamrehab.desktop.leaving import Leaving
+from teamrehab.desktop.leaving import Leaving, Unsaved
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import Notice, is_known
 from teamrehab.domain.athletes import Athlete
@@ -59,7 +59,7 @@ class AthleteDialog(QDialog):
         if not any(field.text().strip() for field in (*typed, self.latin)):
             super().reject()
             return
-        self.question = Leaving(self)
+        self.question = Leaving(self, [Unsaved(self.windowTitle(), self._athlete().name)])
         self.question.finished.connect(self._answered)
         self.question.open()
 
@@ -115,7 +115,7 @@ class AthleteDialog(QDialog):
             self._session.write(note, "", self._added, self._refuse)
 
     def _answered(self, _result: int) -> None:
-        if self.question.clickedButton() is self.question.leave:
+        if self.question.left:
             super().reject()
 
     def _added(self, _receipt: Receipt) -> None:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QByteArray, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QFileDialog,
-    QMessageBox,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
@@ -19,6 +18,7 @@ from teamrehab.desktop.band import Band, Place
 from teamrehab.desktop.boards import Boards
 from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.keeping import backup_words
+from teamrehab.desktop.leaving import Leaving, Unsaved
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.squad.view import SquadView
 from teamrehab.desktop.weekly_check import WeeklyCheck
@@ -103,18 +103,25 @@ class Workplace(QWidget):
         self.athlete.show_athlete(athlete_id)
 
     def may_be_left(self) -> bool:
-        """Return whether nothing typed would be lost, or a person lets it go."""
-        pages = (self._athlete, self._after_training)
-        if not any(page is not None and page.has_unsaved for page in pages):
+        """Return whether nothing typed would be lost, or a person lets it go.
+
+        What can be kept is kept as a draft before anybody is asked.
+        """
+        unsaved = self._unsaved()
+        if not unsaved:
             return True
-        button = QMessageBox.StandardButton
-        answer = QMessageBox.question(
-            self,
-            _("Not saved"),
-            _("Something is typed and not saved. Leave it behind?"),
-            button.Discard | button.Cancel,
-        )
-        return answer is button.Discard
+        if self._after_training is not None:
+            self._after_training.keep()
+        asked = Leaving(self, unsaved)
+        asked.exec()
+        asked.deleteLater()
+        return asked.left
+
+    def _unsaved(self) -> tuple[Unsaved, ...]:
+        dialog = None if self._athlete is None else self._athlete.dialog
+        form = () if dialog is None else dialog.unsaved
+        rows = () if self._after_training is None else self._after_training.unsaved
+        return (*form, *rows)
 
     def status_words(self) -> tuple[str, str, str]:
         """Return who writes, how it is protected, and when the last backup was made."""

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop import preferences
 from teamrehab.desktop.appearance import Scheme
@@ -135,21 +135,6 @@ def test_closing_the_window_makes_a_verified_backup_first(qtbot, unlocked, caseb
     qtbot.waitUntil(lambda: not unlocked.isVisible())
     assert len(set((casebook_folder / "backups").iterdir()) - before) == 1
     assert not session.is_open
-
-
-@pytest.mark.parametrize(("answer", "stays"), [("Cancel", True), ("Discard", False)])
-def test_something_typed_is_not_left_behind_without_asking(
-    qtbot, unlocked, monkeypatch, answer, stays
-):
-    button = QMessageBox.StandardButton[answer]
-    monkeypatch.setattr(QMessageBox, "question", lambda *_args: button)
-    monkeypatch.setattr(type(unlocked.workplace.athlete), "has_unsaved", True)
-    unlocked.do("lock")
-    if stays:
-        assert unlocked.session.is_open
-        monkeypatch.undo()
-    else:
-        locked(qtbot, unlocked)
 
 
 @pytest.mark.parametrize("fails", [False, True])

@@ -19,7 +19,7 @@ from teamrehab.desktop.buttons import main_button, plain_button
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.safety_questions import SafetyQuestions, Watched
 from teamrehab.desktop.entry.typed import TypedError
-from teamrehab.desktop.leaving import Leaving
+from teamrehab.desktop.leaving import Leaving, Unsaved
 from teamrehab.domain.measures import SafetyCheck
 from teamrehab.domain.plausibility import Implausible
 from teamrehab.language import _
@@ -61,6 +61,7 @@ class FormDialog(QDialog):
     ) -> None:
         super().__init__(parent)
         self.form, self._check, self._watched = form, check, watched
+        self._about = about
         self.setWindowTitle(form.title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.trouble = text("", Type.COMPLAINT)
@@ -88,6 +89,11 @@ class FormDialog(QDialog):
         self._tell(why)
         self.save.setEnabled(True)
 
+    @property
+    def unsaved(self) -> tuple[Unsaved, ...]:
+        """Return what is typed here and would be lost."""
+        return (Unsaved(self.form.title, self._about),) if self.form.touched else ()
+
     @override
     def reject(self) -> None:
         """Leave, but ask before what was typed is lost; open questions go first."""
@@ -97,7 +103,7 @@ class FormDialog(QDialog):
         if not self.form.touched:
             super().reject()
             return
-        self._question = Leaving(self)
+        self._question = Leaving(self, self.unsaved)
         self._question.finished.connect(self._answered)
         self._question.open()
 
@@ -231,7 +237,7 @@ class FormDialog(QDialog):
         self.trouble.setVisible(bool(words))
 
     def _answered(self, _result: int) -> None:
-        if self._question.clickedButton() is self._question.leave:
+        if self._question.left:
             super().reject()
 
 

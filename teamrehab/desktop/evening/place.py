@@ -1,5 +1,7 @@
 """The place After training: the evening and its end, the next morning, the team session."""
 
+from collections.abc import Iterable
+from datetime import date
 from enum import IntEnum
 
 from PySide6.QtCore import Signal
@@ -17,11 +19,15 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space
 from teamrehab.desktop.evening.closing_view import ClosingView
 from teamrehab.desktop.evening.evening_work import evening_work
+from teamrehab.desktop.evening.morning_lines import MorningLine
 from teamrehab.desktop.evening.morning_view import MorningView
 from teamrehab.desktop.evening.view import EveningView
 from teamrehab.desktop.group.view import TeamSessionView
+from teamrehab.desktop.leaving import Unsaved
 from teamrehab.desktop.session import Session
 from teamrehab.language import _
+from teamrehab.reports.evening import EveningLine
+from teamrehab.reports.wording import day_words
 from teamrehab.tasks.board import Board
 
 _NOON = 12
@@ -64,6 +70,26 @@ class AfterTraining(QWidget):
         """Return whether something is typed that is not in the casebook yet."""
         pages = (self.evening, self.closing, self.morning, self.team_session)
         return any(page.has_unsaved for page in pages)
+
+    @property
+    def unsaved(self) -> tuple[Unsaved, ...]:
+        """Return what is typed here and of whom; rows that have a draft count as kept."""
+        typed = [r.entry.tonight.line for r in self.evening.rows if r.entry.is_typed]
+        group = [row.athlete.name for row in self.team_session.table.rows.rows if row.touched]
+        mornings = [row.line for row in self.morning.rows if not row.typed.is_empty]
+        dialog = self.closing.asking.dialog
+        pages = (
+            _of(_("Evening, {day}"), self.evening.day, _names(typed), kept=True),
+            _of(_("Team session, {day}"), self.team_session.occasion.on, group, kept=True),
+            _of(_("Morning, {day}"), self.morning.day, _names(mornings), kept=False),
+        )
+        found = [page for page in pages if page is not None]
+        return (*found, *(() if dialog is None else dialog.unsaved))
+
+    def keep(self) -> None:
+        """Keep what is typed in the evening and of the team session as drafts, now."""
+        self.evening.drafts.keep()
+        self.team_session.keep()
 
     def show_board(self, board: Board) -> None:
         """Show what stands now; what is typed stays."""
@@ -123,6 +149,16 @@ class AfterTraining(QWidget):
         """Hand the cursor on: one comes here to type."""
         super().focusInEvent(event)
         self.begin()
+
+
+def _of(words: str, day: date, names: Iterable[str], *, kept: bool) -> Unsaved | None:
+    """Return what is typed on a page, None where nothing is."""
+    whose = ", ".join(dict.fromkeys(names))
+    return Unsaved(words.format(day=day_words(day)), whose, kept) if whose else None
+
+
+def _names(lines: Iterable[EveningLine | MorningLine]) -> list[str]:
+    return [line.history.athlete.name for line in lines]
 
 
 def _words() -> dict[Part, str]:

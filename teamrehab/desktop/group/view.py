@@ -66,6 +66,10 @@ class TeamSessionView(QWidget):
             self.header.day.show_day(board.squad.day)
         self._ask_saved()
 
+    def keep(self) -> None:
+        """Keep what is typed as a draft, now."""
+        self._keeper.keep()
+
     def begin(self) -> None:
         """Put the cursor where typing begins: the length, then the first athlete."""
         if self.header.length.text() or self.has_unsaved:
