@@ -61,6 +61,7 @@ class Entrance(QWidget):
         self.notice.hide()
         self.start_page.show_recent(recent)
         self.pages.setCurrentWidget(self.start_page)
+        self.start_page.begin()
 
     def show_create(self) -> None:
         """Show the form for a new casebook."""
@@ -109,6 +110,7 @@ class Entrance(QWidget):
     def _back(self) -> None:
         self.notice.hide()
         self.pages.setCurrentWidget(self.start_page)
+        self.start_page.begin()
 
     def _show_unlock(self, folder: Path, people: Sequence[str]) -> None:
         from teamrehab.desktop.unlock_page import UnlockPage

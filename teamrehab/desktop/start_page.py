@@ -3,17 +3,24 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFileDialog, QGridLayout, QPushButton, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button, plain_button, quiet_button
 from teamrehab.desktop.reading_column import reading_column
 from teamrehab.language import _
 
+_ENTER = frozenset({Qt.Key.Key_Return, Qt.Key.Key_Enter})
+
 
 class StartPage(QWidget):
-    """What one can begin with. Recent casebooks are told by folder, never by content."""
+    """What one can begin with. Recent casebooks are told by folder, never by content.
+
+    Enter presses the button that has the cursor, whichever it is.
+    """
 
     demo_asked = Signal()
     new_asked = Signal()
@@ -61,6 +68,20 @@ class StartPage(QWidget):
 
     def _choose_recent(self) -> None:
         self.folder_chosen.emit(Path(self.sender().property("folder")))
+
+    def begin(self) -> None:
+        """Put the cursor on the casebook opened last, or on the demo where there is none."""
+        newest = self._recent.itemAt(0)
+        button = None if newest is None else newest.widget()
+        (button or self.demo).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        button = self.focusWidget()
+        if event.key() in _ENTER and isinstance(button, QPushButton):
+            button.click()
+        else:
+            super().keyPressEvent(event)
 
     def choose(self) -> None:
         """Ask for the folder of a casebook."""

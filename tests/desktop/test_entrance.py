@@ -1,6 +1,7 @@
 """Start page and the form for a new casebook."""
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit, QPushButton
 
 from teamrehab.desktop.create_page import LONGEST_NAME, SHORTEST_PASSPHRASE, CreatePage
@@ -83,6 +84,38 @@ def test_a_single_key_owner_is_chosen_already(qtbot, tmp_path):
     with qtbot.waitSignal(page.unlocked) as told:
         page.unlock.click()
     assert told.args == ["Ines Duarte", GOOD]
+
+
+def shown(qtbot, folders):
+    page = StartPage()
+    qtbot.addWidget(page)
+    page.show_recent(folders)
+    page.begin()
+    with qtbot.waitActive(page):
+        page.show()
+        page.activateWindow()
+    return page
+
+
+def test_enter_opens_the_casebook_the_cursor_starts_on_or_is_moved_to(qtbot, tmp_path):
+    first, second = tmp_path / "harbour", tmp_path / "under-19"
+    page = shown(qtbot, [str(first), str(second)])
+    with qtbot.waitSignal(page.folder_chosen) as told:
+        qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Return)
+    assert told.args == [first]
+    qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Tab)
+    with qtbot.waitSignal(page.folder_chosen) as told:
+        qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Enter)
+    assert told.args == [second]
+
+
+def test_enter_opens_the_demo_where_nothing_was_opened_before(qtbot):
+    page = shown(qtbot, [])
+    with qtbot.waitSignal(page.demo_asked):
+        qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Return)
+    qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Tab)
+    with qtbot.waitSignal(page.new_asked), qtbot.assertNotEmitted(page.demo_asked):
+        qtbot.keyClick(page.focusWidget(), Qt.Key.Key_Return)
 
 
 def test_recent_casebooks_are_told_by_folder_and_can_be_opened(qtbot, tmp_path):
