@@ -24,6 +24,7 @@ class Proposed:
     athlete's line on the coach's sheet, equal where it would not change. ``provisional``: it
     counts from now on, and is looked at again when the next morning's response is in.
     ``moves``: it would change something; a proposal to stay only tells its reason.
+    ``stopped``: rehab is stopped; ``flagged``: a red flag is open.
     ``evening`` is the day it was worked out for: whoever accepts works it out again.
     """
 
@@ -39,6 +40,8 @@ class Proposed:
     coach_before: str = ""
     coach_after: str = ""
     cautions: tuple[str, ...] = ()
+    stopped: bool = False
+    flagged: bool = False
     evening: date | None = None
 
     @property

@@ -31,6 +31,7 @@ from teamrehab.reports.coach_preview import Preview
 from teamrehab.reports.evening import EveningLine
 from teamrehab.reports.findings import CoachSheet, SquadRow
 from teamrehab.reports.wording_clinical import criterion_sentence, proposal_sentence
+from teamrehab.reports.wording_sheet import unchanged_words
 
 
 def proposals(
@@ -44,7 +45,8 @@ def proposals(
 
     A stop comes alone, but for levels to go down; what stops the squad's day stops an evening
     that is closed late, too. Stage, levels and sign-off are proposed for
-    who was seen in a session or a test that day. What would change something stands first.
+    who was seen in a session or a test that day. Red flags stand first, then other stops, then
+    what would change something.
     """
     shown = {row.athlete_id for row in rows}
     preview = Preview(
@@ -57,7 +59,11 @@ def proposals(
     cases = [h for h in squad.open_cases if h.athlete.athlete_id in shown]
     closings = (_Closing(h, followed(h, protocols).protocol, on, preview) for h in cases)
     found = [proposed for closing in closings for proposed in closing.proposed()]
-    return tuple(sorted(found, key=lambda proposed: not proposed.moves))
+    return tuple(sorted(found, key=_place))
+
+
+def _place(proposed: Proposed) -> tuple[bool, bool, bool]:
+    return not proposed.flagged, not proposed.stopped, not proposed.moves
 
 
 def evening_count(lines: Sequence[EveningLine], sheet: CoachSheet) -> EveningCount:
@@ -68,7 +74,7 @@ def evening_count(lines: Sequence[EveningLine], sheet: CoachSheet) -> EveningCou
         entered=sum(done),
         missed=len(lines) - sum(done) - len(named),
         open=tuple(dict.fromkeys(named)),
-        changes=sheet.changed,
+        changes=sheet.changed or (unchanged_words(sheet),),
     )
 
 
@@ -132,13 +138,13 @@ class _Closing:
         coming = update is not None and update.date() >= self.preview.day
         out = there.training is Training.NONE
         no_match = there.match is Match.NOT_AVAILABLE
-        kind = ProposedKind.AVAILABILITY
+        kind, how = ProposedKind.AVAILABILITY, {"stopped": True, "flagged": flagged}
         if out and (no_match or not flagged):
             said = words.stop_stands(there.next_update) if coming else words.say_when()
-            return self._line(kind, said, reason, moves=not coming)
+            return self._line(kind, said, reason, moves=not coming, **how)
         if not (no_match or flagged):
             after = words.after_stop()
-            return self._line(kind, words.stop(), reason, moves=True, coach_after=after)
+            return self._line(kind, words.stop(), reason, moves=True, coach_after=after, **how)
         value = AvailabilityStated(
             case_id=self.history.case.case_id,
             athlete_id=self.history.athlete.athlete_id,
@@ -147,7 +153,7 @@ class _Closing:
             match=Match.NOT_AVAILABLE,
             next_update=update if coming else None,
         )
-        return self._line(kind, words.stop(), reason, moves=True, value=value)
+        return self._line(kind, words.stop(), reason, moves=True, value=value, **how)
 
     def _stated(self) -> Availability:
         """Return what was stated for the next day: it counts again once a flag is closed."""

@@ -9,7 +9,14 @@ import pytest
 from teamrehab.domain.athletes import Team
 from teamrehab.domain.availability import Activity, Limit, Match, Training
 from teamrehab.domain.history import Squad
-from teamrehab.domain.injuries import LevelMoved, Nature, ProtocolChosen, StageMoved
+from teamrehab.domain.injuries import (
+    LevelMoved,
+    Nature,
+    ProtocolChosen,
+    RedFlag,
+    StageMoved,
+    Urgency,
+)
 from teamrehab.domain.measures import Done, Missed, SessionKind, SessionMissed, Symptom
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.reports.closing import ProposedKind
@@ -18,7 +25,7 @@ from teamrehab.reports.evening import evening_lines
 from teamrehab.reports.proposing import evening_count, proposals
 from teamrehab.reports.review import squad_rows
 from teamrehab.reports.sheet import coach_sheet
-from tests.builders import case, day, history, stated
+from tests.builders import athlete, case, day, history, stated
 from tests.domain import evenings
 
 TONIGHT = day(10)
@@ -181,6 +188,38 @@ def test_what_would_change_something_stands_first():
     assert set(moves) == {True, False}
 
 
+def test_red_flags_stand_before_stops_and_stops_before_what_goes_up():
+    cases = [replace(case(), case_id=f"c{n}", athlete_id=f"a{n}") for n in (1, 2, 3)]
+    flag = RedFlag(
+        flag_id="r1",
+        case_id="c3",
+        athlete_id="a3",
+        on=TONIGHT,
+        what="calf warm",
+        urgency=Urgency.SAME_DAY,
+    )
+    noted = ((rehab(),), (BAD,), (rehab(), flag))
+    histories = [
+        history(
+            *(
+                replace(v, case_id=of.case_id, athlete_id=of.athlete_id)
+                for v in (CALF, OUT, *vs)
+            ),
+            of=of,
+            by=athlete(athlete_id=of.athlete_id, surname=of.athlete_id),
+        )
+        for of, vs in zip(cases, noted, strict=True)
+    ]
+    found = replace(
+        squad(CALF),
+        athletes=tuple(h.athlete for h in histories),
+        open_cases=tuple(histories),
+    )
+    rows = squad_rows(found, {}, {}, {}, TONIGHT)
+    order = [one.athlete_id for one in proposals(found, load_protocols(), {}, rows, TONIGHT)]
+    assert list(dict.fromkeys(order)) == ["a3", "a2", "a1"]
+
+
 @pytest.mark.parametrize("value", [BAD, rehab(), evenings.looked(10)])
 @pytest.mark.parametrize("said", [OUT, LIMITED])
 def test_what_the_coach_would_read_holds_nothing_clinical(value, said):
@@ -202,4 +241,5 @@ def test_an_evening_is_counted_by_rows_and_names_who_is_open():
         lines = evening_lines(found, load_protocols(), {}, TONIGHT, NOW)
         count = evening_count(lines, coach_sheet(found, rows, now=NOW))
         counts.append((count.entered, count.missed, count.open))
+        assert count.changes == ("First sheet: nothing to compare with.",)
     assert counts == [(1, 0, ()), (0, 1, ()), (0, 0, ("Sam Okafor",))]

@@ -65,10 +65,11 @@ class ClosingLine(QFrame):
 
 
 def _roles(proposed: Proposed) -> tuple[Type, ...]:
+    alarm = proposed.stopped
     if not proposed.moves:
-        return (Type.SMALL,)
+        return (Type.COMPLAINT if alarm else Type.SMALL,)
     cautions = (Type.COMPLAINT for _caution in proposed.cautions)
-    return (Type.LEAD, Type.BODY, Type.SMALL, *cautions)
+    return (Type.LEAD, Type.COMPLAINT if alarm else Type.BODY, Type.SMALL, *cautions)
 
 
 def _wrapped(words: str, role: Type) -> QLabel:

@@ -199,11 +199,9 @@ class ClosingView(QWidget):
         self.question.ask(asked)
 
     def _sign(self) -> None:
-        if self._count.open:
-            me = self._session.about.me.name
-            self._ask(question_before_signing(self._count, me))
-        else:
-            self.noting.sign(self._day, self._count)
+        me = self._session.about.me.name
+        shown = [line.proposed for line in self.list.lines]
+        self._ask(question_before_signing(self._count, shown, me))
 
     def _confirmed(self) -> None:
         about, self._about = self._about, None

@@ -1,5 +1,6 @@
 """What the closing list says of a proposal, and what it asks before one is noted."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from teamrehab.domain.history import History
@@ -57,12 +58,17 @@ def question_about(proposed: Proposed, history: History) -> Question:
     )
 
 
-def question_before_signing(count: EveningCount, me: str) -> Question:
-    """Return what is asked before an evening with open rows is signed: which they are."""
+def question_before_signing(
+    count: EveningCount, proposals: Sequence[Proposed], me: str
+) -> Question:
+    """Return what is asked before an evening is signed: who is stopped, what is open."""
+    stopped = dict.fromkeys(one.name for one in proposals if one.stopped)
+    told = _("Rehab stopped: {names}").format(names=", ".join(stopped)) if stopped else ""
+    how = (told, open_words(count), _("Y signs, any other key leaves it."))
     return Question(
-        _("Sign with rows not entered?"),
-        _("Sign as {name} all the same").format(name=me),
-        "\n".join((open_words(count), _("Y signs, any other key leaves it."))),
+        _("Sign with rows not entered?") if count.open else _("Sign the evening?"),
+        _("Sign as {name}").format(name=me),
+        "\n".join(part for part in how if part),
     )
 
 

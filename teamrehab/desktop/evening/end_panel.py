@@ -56,7 +56,7 @@ class EndPanel(QWidget):
         self.missed.setText("\n".join((missed, *why_missed)))
         self.missed.setVisible(bool(count.missed))
         self.open.setText(open_words(count))
-        self.changes.setText("\n".join(count.changes) or _("nothing"))
+        self.changes.setText("\n".join(count.changes))
 
     def show_signed(
         self, signed: Sequence[Standing[EveningSigned]], newest: datetime | None

@@ -286,6 +286,7 @@ def test_an_evening_with_its_own_work_is_decided_and_signed(open_page):
     assert subject(up) not in map(subject, proposals_on(page))
     assert page.view.panel.entered.text() == "1 row entered"
     page.press(Qt.Key.Key_Return, held=CONTROL)
+    page.press(Qt.Key.Key_Y)
     page.wait(3)
     (signed,) = page.noted(EveningSigned)
     assert (signed.on, signed.signed_by, signed.entered) == (TODAY, "Ines Duarte", 1)
@@ -395,9 +396,20 @@ def test_signing_says_first_which_rows_are_not_entered(open_page):
     )
 
 
+def test_signing_names_who_is_stopped_and_a_second_press_of_the_same_keys_signs_nothing(
+    open_page,
+):
+    page = open_page(Evening(replace(level(3), stopped=True, name="Mei Silva"), level(4)))
+    page.press(Qt.Key.Key_Return, held=CONTROL)
+    assert "Rehab stopped: Mei Silva" in page.view.question.how.text()
+    page.press(Qt.Key.Key_Return, held=CONTROL)
+    assert page.noted(EveningSigned) == []
+
+
 def test_an_evening_corrected_after_its_signature_is_signed_again(open_page):
     page = open_page(Evening())
     page.press(Qt.Key.Key_Return, held=CONTROL)
+    page.press(Qt.Key.Key_Y)
     page.wait()
     panel = page.view.panel
     page.qtbot.waitUntil(lambda: "Signed by Ines Duarte" in panel.signed.text())
@@ -406,6 +418,7 @@ def test_an_evening_corrected_after_its_signature_is_signed_again(open_page):
     page.session.write(lambda book: book.note(later), "c1")
     page.qtbot.waitUntil(panel.stale.isVisible)
     page.press(Qt.Key.Key_Return, held=CONTROL)
+    page.press(Qt.Key.Key_Y)
     page.qtbot.waitUntil(lambda: not panel.stale.isVisible())
     assert len(page.noted(EveningSigned)) == 1
 
