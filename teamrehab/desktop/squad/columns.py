@@ -184,7 +184,7 @@ def short_match(match: Match) -> str:
     return {
         Match.AVAILABLE: _("yes"),
         Match.LIMITED: _("limits"),
-        Match.UNDECIDED: _("open"),
+        Match.UNDECIDED: _("undecided"),
         Match.NOT_AVAILABLE: _("no"),
     }[match]
 

@@ -37,7 +37,7 @@ _CHARACTERS = {
 }
 """Width of each column in characters of its font."""
 
-_SHORT = {"training": 9, "match": 9, "problem": 14}
+_SHORT = {"training": 9, "match": 12, "problem": 14}
 """Width where there is little room: answers in a short word, a problem begun."""
 
 

@@ -2,6 +2,9 @@
 
 from PySide6.QtCore import Qt
 
+from teamrehab.desktop.appearance import Space
+from teamrehab.desktop.squad.drawn_cells import CELL_MARGIN
+from teamrehab.domain.availability import Match
 from teamrehab.reports.findings import LikelyReturn
 from tests.builders import day
 from tests.desktop.squad.rows import MIXED, hurt, show
@@ -48,3 +51,15 @@ def test_beside_a_page_on_a_large_screen_the_problem_is_read(view):
     show(view, MIXED)
     view.resize(1130, 900)
     assert {"likely", "problem", "stage"} <= set(view.table.shown_columns())
+
+
+def test_a_match_that_is_not_decided_yet_never_reads_like_one_that_is_open_to_the_athlete(view):
+    show(view, [*MIXED, hurt(5, "Fofana", match=Match.UNDECIDED)])
+    view.resize(view.minimumSizeHint().width(), 700)
+    index = cell(view, "Fofana", "match")
+    drawn = view.table.itemDelegateForIndex(index).words(view.table.shown.row_at(index), index)
+    assert drawn == "undecided"
+    letters = view.table.fontMetrics()
+    beside = CELL_MARGIN + letters.ascent() + Space.NEAR + Space.TIGHT
+    room = view.table.columnWidth(index.column()) - beside
+    assert room >= letters.horizontalAdvance(drawn)
