@@ -1,13 +1,22 @@
 """What Help shows: the keys, the first steps, and what this program is and is not."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from teamrehab import __version__
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button
-from teamrehab.desktop.forms import form_layout, without_mnemonic
-from teamrehab.desktop.menus import edit_items, file_items, help_items, page_keys, view_items
+from teamrehab.desktop.forms import without_mnemonic
+from teamrehab.desktop.menus import (
+    edit_items,
+    evening_keys,
+    file_items,
+    help_items,
+    page_keys,
+    view_items,
+)
 from teamrehab.language import _
 
 
@@ -18,12 +27,29 @@ def keys_dialog(parent: QWidget) -> QDialog:
         (without_mnemonic(item.words).rstrip("."), item.keys) for item in items if item.keys
     ]
     dialog, column = _dialog(parent, _("Keys"))
-    inner = QWidget()
-    form = form_layout(inner)
-    for words, keys in (*pairs, *page_keys()):
-        form.addRow(QLabel(words), text(keys, Type.BODY))
-    column.addWidget(inner)
+    beside = QHBoxLayout()
+    beside.setSpacing(Space.PAGE)
+    for heading, told in (
+        (_("Everywhere"), (*pairs, *page_keys())),
+        (_("After training"), evening_keys()),
+    ):
+        beside.addWidget(_key_list(heading, told), 0, Qt.AlignmentFlag.AlignTop)
+    column.addLayout(beside)
+    column.setSizeConstraint(QVBoxLayout.SizeConstraint.SetFixedSize)  # no key cut off
     return _closable(dialog, column)
+
+
+def _key_list(heading: str, told: Sequence[tuple[str, str]]) -> QWidget:
+    part = QWidget()
+    lines = QGridLayout(part)
+    lines.setContentsMargins(0, 0, 0, 0)
+    lines.setHorizontalSpacing(Space.APART)
+    lines.setVerticalSpacing(Space.TIGHT)
+    lines.addWidget(text(heading, Type.LEAD), 0, 0, 1, 2)
+    for number, (words, keys) in enumerate(told, start=1):
+        lines.addWidget(text(words), number, 0)
+        lines.addWidget(text(keys), number, 1)
+    return part
 
 
 def first_steps_dialog(parent: QWidget) -> QDialog:

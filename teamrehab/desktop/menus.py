@@ -86,6 +86,26 @@ def page_keys() -> tuple[tuple[str, str], ...]:
     )
 
 
+def evening_keys() -> tuple[tuple[str, str], ...]:
+    """Return the keys of After training, and what each does."""
+    return (
+        (_("As planned, partly, more"), _("Y, P, M")),
+        (_("Not done with a reason, not seen"), _("N, X")),
+        (_("Symptom and effort; 10; nobody asked"), _("0-9, +, -")),
+        (_("After a symptom: pain, tightness, cramp, sharp"), _("P, T, C, S")),
+        (_("Tests, note, painkiller, limp, kind of session"), _("T, J, K, L, S")),
+        (_("Save the row and go on; empty it"), _("Enter, Esc")),
+        (_("Another row"), _("Up, Down")),
+        (_("Move a saved row to another athlete"), "Ctrl+M"),
+        (_("The athlete's page"), "F2"),
+        (_("The evening before, after"), _("Alt+Left, Alt+Right")),
+        (_("Close the evening; sign it"), _("Ctrl+Enter")),
+        (_("At the end: accept, decide otherwise"), _("A, O")),
+        (_("At the end: anyone else, anyone ill, sheet"), _("C, I, S")),
+        (_("Team session: there, not there; a list"), _("Y, N, Ctrl+V")),
+    )
+
+
 def build_menus(
     window: QMainWindow, do: Callable[[str], object], choose: Callable[[Scheme], None]
 ) -> tuple[QAction, ...]:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QMainWindow,
+    QMenu,
     QPlainTextEdit,
     QTableView,
     QTabWidget,
@@ -22,6 +23,7 @@ from PySide6.QtWidgets import (
 
 from teamrehab import language
 from teamrehab.desktop.create_page import CreatePage
+from teamrehab.desktop.evening.place import Part
 from teamrehab.desktop.unlock_page import UnlockPage
 from tests.desktop.walking import inside, outside
 from tests.fakes import PseudoCatalogue
@@ -175,3 +177,24 @@ def test_inside_no_word_escapes_the_language_in_use(pseudo, qtbot, unlocked, tmp
         qtbot.wait(20)
         check_language(window)
     assert isinstance(unlocked, QMainWindow)
+
+
+def test_no_letter_for_alt_is_given_twice_after_training(unlocked):
+    """Two of one letter would only go round between them, and never get there."""
+    unlocked.do("after")
+    place = unlocked.workplace.after_training
+    for part in Part:
+        place.show_part(part)
+        words = [
+            menu.title() for menu in unlocked.menuBar().findChildren(QMenu) if menu.title()
+        ]
+        top = [w for w in words if w.replace("&", "") in {"File", "Edit", "View", "Help"}]
+        shown = [w for w in unlocked.findChildren(QWidget) if w.isVisible()]
+        labels = [w.text() for w in shown if isinstance(w, QLabel) and w.buddy() is not None]
+        buttons = [w.text() for w in shown if isinstance(w, QAbstractButton)]
+        said = [part for words in (*top, *labels, *buttons) for part in letters(words)]
+        assert sorted(said) == sorted(set(said)), part
+
+
+def letters(words):
+    return [one.lower() for one in re.findall(r"&(\w)", words)]

@@ -63,7 +63,7 @@ class SessionHeader(QWidget):
         line.setSpacing(Space.NEAR)
         for words, field in (
             (_("&Day"), self.day),
-            (_("Sessio&n of the day"), self.session),
+            (_("Sess&ion of the day"), self.session),
             (_("&Kind"), self.kind),
             (_("&Length of the session (min)"), self.length),
         ):
