@@ -8,7 +8,8 @@ from typing import Any
 from PySide6.QtWidgets import QCheckBox, QLineEdit, QWidget
 from typing_extensions import override
 
-from teamrehab.desktop.athlete.onset_forms import AreaField, side_answers
+from teamrehab.desktop.athlete.onset_forms import side_answers
+from teamrehab.desktop.entry.areas import AreaField
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form

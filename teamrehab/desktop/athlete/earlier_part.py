@@ -8,8 +8,9 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space
-from teamrehab.desktop.athlete.onset_forms import AreaField, side_answers
+from teamrehab.desktop.athlete.onset_forms import side_answers
 from teamrehab.desktop.buttons import quiet_button
+from teamrehab.desktop.entry.areas import AreaField
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.forms import ChoiceField, NumberField
 from teamrehab.domain.examination import EarlierInjury

@@ -10,6 +10,7 @@ from typing_extensions import override
 from teamrehab.desktop.athlete.availability_form import training_answers, training_hint
 from teamrehab.desktop.athlete.limits_part import LimitsPart
 from teamrehab.desktop.athlete.onset_parts import ExpectedField, OnsetFlags, caution_line
+from teamrehab.desktop.entry.areas import AreaField
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.day_field import DayField, MomentField
 from teamrehab.desktop.entry.form import Form
@@ -181,14 +182,6 @@ class IllnessForm(_OnsetForm):
             sensitive=self.sensitive.isChecked(),
         )
         return self.opening(case, training, signs)
-
-
-class AreaField(ChoiceField[str]):
-    """One of the parts of the body of the catalogue, or another that a case already names."""
-
-    def __init__(self, areas: Sequence[str], chosen: str | None = None) -> None:
-        known = [*areas, *([chosen] if chosen is not None and chosen not in areas else [])]
-        super().__init__([(area, _(area) if area else "") for area in known], chosen)
 
 
 def allowed_at_onset(

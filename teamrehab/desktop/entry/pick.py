@@ -20,11 +20,15 @@ SHOWN = 5
 
 @dataclass(frozen=True, slots=True)
 class Candidate(Generic[V]):
-    """What can be chosen: its value, its words, and the number it is known by."""
+    """What can be chosen: its value, its words, and the number it is known by.
+
+    ``also`` are other words that mean it, never shown.
+    """
 
     value: V
     words: str
     number: int | None = None
+    also: str = ""
 
     @property
     def shown(self) -> str:
@@ -36,13 +40,16 @@ def matching(typed: str, candidates: Sequence[Candidate[V]]) -> list[Candidate[V
     """Return who is meant by ``typed``, the likeliest first.
 
     Digits: that number, then numbers that begin so. Letters: words that begin so, then any
-    that hold them; without case and accents. Nothing typed means nobody.
+    that hold them, without case and accents; where there are none, other words that begin so.
+    Nothing typed means nobody.
     """
     wanted = plain(typed.strip())
     if not wanted:
         return []
     ranked = ((_rank(wanted, one), one) for one in candidates)
     found = [(rank, one) for rank, one in ranked if rank is not None]
+    if not found:
+        return [one for one in candidates if _begins(wanted, plain(one.also))]
     return [one for _rank_of, one in sorted(found, key=lambda pair: pair[0])]
 
 
@@ -51,9 +58,14 @@ def _rank(wanted: str, one: Candidate[V]) -> int | None:
         number = "" if one.number is None else str(one.number)
         return None if not number.startswith(str(int(wanted))) else len(number)
     words = plain(one.words)
-    if any(word.startswith(wanted) for word in (words, *words.split())):
+    if _begins(wanted, words):
         return 0
     return 1 if wanted in words else None
+
+
+def _begins(wanted: str, words: str) -> bool:
+    """Return whether the words, or one of them, begin so."""
+    return any(word.startswith(wanted) for word in (words, *words.split()))
 
 
 class Pick(QWidget, Generic[V]):

@@ -10,8 +10,9 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Type, prose
 from teamrehab.desktop.athlete.onset_forms import allowed_at_onset, side_answers
 from teamrehab.desktop.athlete.onset_parts import caution_line
+from teamrehab.desktop.entry.areas import area_candidates
 from teamrehab.desktop.entry.choice import Choice
-from teamrehab.desktop.entry.pick import Candidate, Pick
+from teamrehab.desktop.entry.pick import Pick
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.desktop.evening.complaint_anyone import AnyoneForm, go_to
 from teamrehab.domain.athletes import Athlete
@@ -34,7 +35,7 @@ class ComplaintForm(AnyoneForm):
         super().__init__(athletes, known, today, new_id)
         self._where_words, self._side_words = _("W&here"), _("&Side")
         self._head_words = _("Head hit or sha&ken")
-        self.where = Pick([Candidate(area, _(area)) for area in areas], _("part of the body"))
+        self.where = Pick(area_candidates(areas), _("part of the body, or a muscle"))
         self.side = Choice(side_answers())
         self.head = Choice([(False, _("no")), (True, _("yes"))])
         self.what = QLineEdit()

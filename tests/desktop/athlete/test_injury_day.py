@@ -74,6 +74,23 @@ def test_an_injury_is_noted_by_no_more_keys_than_agreed(opened, keys):
     assert keys.pressed <= KEYS_FOR_AN_INJURY
 
 
+@pytest.mark.parametrize(
+    ("typed", "area"),
+    [
+        ("calf", "lower leg"),
+        ("ham", "thigh"),
+        ("h", "hip and groin"),
+        ("hea", "head"),
+    ],
+)
+def test_letters_choose_a_part_of_the_body_or_what_is_injured_there(opened, qtbot, typed, area):
+    opened.show("a2")
+    form = opened.ask(Act.INJURY).form
+    qtbot.keyClicks(form.area, typed)
+    assert form.area.value == area
+    assert form.touched
+
+
 def test_an_illness_is_noted_by_no_more_keys_than_agreed(opened, keys):
     opened.show("a2")
     ask(opened, keys, Act.ILLNESS)

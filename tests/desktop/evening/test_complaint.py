@@ -167,6 +167,20 @@ def test_nothing_is_saved_while_a_question_is_open_and_the_field_says_so(complai
     assert len(complaint.noted(Case)) == 1
 
 
+@pytest.mark.parametrize(
+    ("typed", "area"),
+    [
+        ("calf", "lower leg"),
+        ("SOL", "lower leg"),
+        ("hamstr", "thigh"),
+        ("add", "hip and groin"),
+    ],
+)
+def test_a_part_of_the_body_is_found_by_what_is_injured_there(complaint, typed, area):
+    complaint.type("sil\r" + typed + "\r")
+    assert complaint.form.where.value == area
+
+
 def test_enter_alone_saves_no_complaint_at_any_step(complaint):
     for keys in ("sil", "\r", "th", "\r", "r", "n", "n", "n", "n"):
         complaint.type(keys + ENTER)
