@@ -43,6 +43,13 @@ def go(row: TypedRow, step: int) -> TypedRow:
     return replace(row, cell=MAIN[place])
 
 
+def stays(row: TypedRow, step: int) -> bool:
+    """Return whether Tab goes on within the row: something is typed, and a cell follows."""
+    if row.is_empty or row.done is None or row.cell not in MAIN:
+        return False
+    return 0 <= MAIN.index(row.cell) + step < len(MAIN)
+
+
 def clear_before(row: TypedRow) -> TypedRow:
     """Return the row without its last digit of minutes, or without the cell before."""
     if row.cell is Cell.MINUTES and row.minutes is not None:

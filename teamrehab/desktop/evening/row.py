@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
     QGuiApplication,
@@ -21,6 +21,7 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.entry.typed import TypedError
+from teamrehab.desktop.evening.cell_moves import stays
 from teamrehab.desktop.evening.entry import (
     Entry,
     after_save,
@@ -31,7 +32,7 @@ from teamrehab.desktop.evening.entry import (
     typed_from,
 )
 from teamrehab.desktop.evening.line_widgets import OpenedLines, paint_ground
-from teamrehab.desktop.evening.pressing import DOWN
+from teamrehab.desktop.evening.pressing import DOWN, LEFT, RIGHT
 from teamrehab.desktop.evening.row_head import RowHead
 from teamrehab.desktop.evening.row_keys import STEPS, answers_nothing, key_of
 from teamrehab.desktop.evening.row_tests import RowTests
@@ -197,8 +198,7 @@ class EveningRow(QFrame):
             return
         if answers_nothing(event):
             return
-        key = key_of(event)
-        if not key:
+        if not (key := key_of(event)):
             super().keyPressEvent(event)
         elif key in STEPS and self.entry.typed.cell not in (Cell.EXERCISES, Cell.TESTS):
             self.stepped.emit(STEPS[key])
@@ -206,6 +206,14 @@ class EveningRow(QFrame):
             self.focusNextPrevChild(key == DOWN)
         else:
             self.press(key)
+
+    @override
+    def focusNextPrevChild(self, next: bool) -> bool:
+        """Take Tab cell by cell through a row that is typed, then to another row."""
+        within = self.hasFocus() and stays(self.entry.typed, 1 if next else -1)
+        if within:
+            self.press(RIGHT if next else LEFT)
+        return within or super().focusNextPrevChild(next)
 
     @override
     def inputMethodEvent(self, event: QInputMethodEvent) -> None:
@@ -224,12 +232,6 @@ class EveningRow(QFrame):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.setFocus(Qt.FocusReason.MouseFocusReason)
         super().mousePressEvent(event)
-
-    @override
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange:
-            self.update()
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:

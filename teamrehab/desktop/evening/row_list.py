@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from datetime import date
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -116,6 +116,7 @@ class RowList(QScrollArea):
             self.go_to(self.rows[place])
 
     def _add(self, row: EveningRow) -> None:
+        row.installEventFilter(self)
         row.entered.connect(self._activate)
         row.stepped.connect(self._step)
         row.edited.connect(self._edited)
@@ -144,6 +145,13 @@ class RowList(QScrollArea):
     def _edited(self) -> None:
         self.edited.emit()
         self._bring_to_sight()
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Keep a row in sight that grows: what asks something must be seen to ask."""
+        if event.type() == QEvent.Type.Resize and watched is self.active:
+            self._bring_to_sight()
+        return super().eventFilter(watched, event)
 
     def _bring_to_sight(self) -> None:
         """Scroll once the row has its new height."""

@@ -380,3 +380,33 @@ def test_a_session_after_the_case_began_is_needed(evening):
     tonight = evening()
     tonight.view.show_day(day(-3))
     assert tonight.view.rows == []
+
+
+def test_tab_goes_cell_by_cell_in_a_typed_row_and_then_to_the_next(evening):
+    tonight = evening()
+    tonight.type("y1")
+    row = tonight.row("Abara")
+    seen = [row.entry.typed.cell]
+    for _press in range(2):
+        tonight.qtbot.keyClick(row, Qt.Key.Key_Tab)
+        seen.append(row.entry.typed.cell)
+    assert seen == [Cell.EFFORT, Cell.MINUTES, Cell.MINUTES]
+    assert tonight.view.list.active is tonight.row("Brandt")
+    tonight.qtbot.keyClick(tonight.row("Brandt"), Qt.Key.Key_Tab)
+    assert tonight.view.list.active is tonight.row("Castel")
+
+
+def test_what_the_last_row_asks_is_scrolled_into_sight(evening):
+    tonight = evening(athletes=8)
+    tonight.view.resize(1000, 420)
+    last = tonight.view.rows[-1]
+    tonight.view.list.go_to(last)
+    tonight.type("y14\n")
+    tonight.settle()
+    tonight.view.list.go_to(last)
+    tonight.qtbot.keyClick(last, Qt.Key.Key_M, Qt.KeyboardModifier.ControlModifier)
+    part = tonight.view.moving.part
+    seen = tonight.view.list.viewport()
+    tonight.qtbot.waitUntil(
+        lambda: seen.rect().contains(part.mapTo(seen, part.rect().bottomLeft()))
+    )
