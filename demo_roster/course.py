@@ -107,14 +107,16 @@ class Course:
 
     def check(self, on: date, score: int, **seen: Any) -> None:
         """Note a function check."""
-        self.add(FunctionCheck(**self.test_names(on), symptom=Symptom(score), **seen))
+        self.add(
+            FunctionCheck(**self.test_names(on), symptom=Symptom(score, Feeling.PAIN), **seen)
+        )
 
     def run(self, on: date, percent: int, score: int = 0) -> None:
         """Note a run."""
         self.add(
             RunTest(
                 **self.test_names(on),
-                symptom=Symptom(score),
+                symptom=Symptom(score, Feeling.PAIN),
                 percent_of_own=percent,
                 surface="grass",
                 shoe="boots",

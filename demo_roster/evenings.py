@@ -7,7 +7,7 @@ from demo_roster.course import Course
 from demo_roster.people import ANCHOR
 from teamrehab.domain.injuries import LevelMoved
 from teamrehab.domain.levels import level_proposals
-from teamrehab.domain.measures import Done, MorningResponse, SessionEntry, Symptom
+from teamrehab.domain.measures import Done, Feeling, MorningResponse, SessionEntry, Symptom
 from teamrehab.protocols import load_protocols
 
 MOST = 2
@@ -39,7 +39,7 @@ def note_mornings(course: Course) -> None:
                 **course.names(),
                 response_id=f"{course.case.case_id}-morning-{count:02}",
                 on=on + timedelta(days=1),
-                symptom=Symptom(max(score - 1, 0)),
+                symptom=Symptom(max(score - 1, 0), Feeling.PAIN),
                 painkiller=False,
             )
         )

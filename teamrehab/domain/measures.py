@@ -8,12 +8,16 @@ from teamrehab.domain.injuries import Side
 
 
 class Feeling(StrEnum):
-    """Which symptom a score stands for; sharp stops the day whatever the number."""
+    """Which symptom a score stands for; sharp stops the day whatever the number.
+
+    ``NOT_SAID``: a number was told and nobody said of what.
+    """
 
     PAIN = "p"
     TIGHTNESS = "t"
     CRAMP = "c"
     SHARP = "s"
+    NOT_SAID = "not said"
 
 
 class Knee(StrEnum):
@@ -56,7 +60,7 @@ class Symptom:
     """The worst of pain, tightness and cramp, 0 to 10."""
 
     score: int
-    feeling: Feeling = Feeling.PAIN
+    feeling: Feeling = Feeling.NOT_SAID
 
 
 @dataclass(frozen=True, slots=True)

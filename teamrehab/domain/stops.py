@@ -123,7 +123,7 @@ def _left_standing(situation: Situation, day: date) -> tuple[str, ...]:
     symptoms = [entry.symptom for entry in entries if entry.symptom and entry.on == day]
     sharp = any(symptom.feeling is Feeling.SHARP for symptom in symptoms)
     score = max((symptom.score for symptom in symptoms), default=0)
-    worst = Symptom(score, Feeling.SHARP if sharp else Feeling.PAIN)
+    worst = Symptom(score, Feeling.SHARP) if sharp else Symptom(score)
     return why_asked(worst, _limped(known, day), situation.phase_on(day), None)
 
 

@@ -97,14 +97,17 @@ def done_words(done: Done | None) -> str:
 
 
 def symptom_words(symptom: Symptom | None) -> str:
-    """Return a symptom as it is typed, with its kind where it is not pain; "" if not asked."""
+    """Return a symptom as it is typed, with its kind where one was said; "" if not asked."""
     if symptom is None:
         return ""
+    if symptom == Symptom(0, Feeling.PAIN):
+        return "0"
     message = {
-        Feeling.PAIN: "{score}",
+        Feeling.PAIN: _("{score} pain"),
         Feeling.TIGHTNESS: _("{score} tightness"),
         Feeling.CRAMP: _("{score} cramp"),
         Feeling.SHARP: _("{score} sharp"),
+        Feeling.NOT_SAID: "{score}",
     }[symptom.feeling]
     return message.format(score=symptom.score)
 

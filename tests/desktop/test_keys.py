@@ -31,6 +31,7 @@ from teamrehab.domain.injuries import (
 )
 from teamrehab.domain.measures import (
     Done,
+    Feeling,
     HeelRaiseTest,
     Knee,
     MorningResponse,
@@ -176,7 +177,7 @@ def a_test(hands):
     hands.until(lambda: hands.facts(HeelRaiseTest))
     (test,) = hands.facts(HeelRaiseTest)
     counts = (test.left, test.right, test.symptom, test.full_range, test.painkiller)
-    assert counts == (Raises(14), Raises(28), Symptom(2), True, False)
+    assert counts == (Raises(14), Raises(28), Symptom(2, Feeling.PAIN), True, False)
 
 
 def a_level(hands):

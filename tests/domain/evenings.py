@@ -97,7 +97,7 @@ def level(on, to, ladder="raise"):
     )
 
 
-def morning(on, score=0, feeling=Feeling.PAIN, nth=1):
+def morning(on, score=0, feeling=Feeling.NOT_SAID, nth=1):
     return MorningResponse(
         response_id=f"m{on}-{nth}",
         case_id="c1",

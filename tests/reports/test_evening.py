@@ -105,6 +105,16 @@ def test_who_is_stopped_keeps_the_place_though_nobody_saw_them_last_time():
     assert [(one.surname, one.away) for one in found] == [("Abara", False), ("Zubiri", False)]
 
 
+def test_an_ill_athlete_who_is_to_rest_has_no_plan_and_an_injured_one_without_protocol_has():
+    for nature, stopped in ((Nature.ILLNESS, "Training: none is stated."), (Nature.INJURY, "")):
+        of = case(nature=nature)
+        (line,) = lines(history(stated(of), of=of))
+        assert line.stopped == stopped
+    resting = case(nature=Nature.ILLNESS)
+    (line,) = lines(history(stated(resting, training=Training.FULL), of=resting))
+    assert line.stopped == ""
+
+
 def test_what_is_noted_tonight_moves_no_line():
     before = [person(1, "Okafor", number=8), person(2, "Menon", number=9)]
     unseen = replace(before[0], facts=history(missed(10)).facts)
@@ -252,3 +262,4 @@ def test_every_reason_and_every_feeling_has_words_of_its_own():
     )
     assert len({symptom_words(Symptom(2, feeling)) for feeling in Feeling}) == len(Feeling)
     assert symptom_words(None) == ""
+    assert [symptom_words(Symptom(n, Feeling.PAIN)) for n in (0, 2)] == ["0", "2 pain"]

@@ -63,7 +63,7 @@ def result_words(entry: Entry, weight_g: int | None = None) -> str:
 
 
 def symptom_words(symptom: Symptom | None) -> str:
-    """Return a symptom as "pain 3", "no symptom", or "symptom not asked"."""
+    """Return a symptom as "pain 3", "symptom 3", "no symptom", or "symptom not asked"."""
     if symptom is None:
         return _("symptom not asked")
     if symptom.score == 0:
@@ -73,6 +73,7 @@ def symptom_words(symptom: Symptom | None) -> str:
         Feeling.TIGHTNESS: _("tightness {score}"),
         Feeling.CRAMP: _("cramp {score}"),
         Feeling.SHARP: _("sharp {score}"),
+        Feeling.NOT_SAID: _("symptom {score}"),
     }[symptom.feeling]
     return feeling.format(score=symptom.score)
 

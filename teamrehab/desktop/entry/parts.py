@@ -14,6 +14,7 @@ from teamrehab.desktop.entry.pair import SIDE_WIDTH, Pair
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.desktop.forms import NumberField
 from teamrehab.domain.measures import (
+    Feeling,
     HeelRaiseTest,
     Hops,
     HopTest,
@@ -60,7 +61,8 @@ class SymptomField(QLineEdit):
     def fill(self, symptom: Symptom | None) -> None:
         """Show a symptom that is being corrected."""
         if symptom is not None:
-            self.setText(f"{symptom.score}{symptom.feeling}" if symptom.score else "0")
+            letter = "?" if symptom.feeling is Feeling.NOT_SAID else symptom.feeling
+            self.setText(f"{symptom.score}{letter}" if symptom.score else "0")
 
 
 class RaisesPart:

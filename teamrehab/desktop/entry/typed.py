@@ -15,7 +15,7 @@ from teamrehab.language import _
 
 T = TypeVar("T")
 
-_SYMPTOM = re.compile(r"(\d{1,2})\s*([ptcs])?", re.IGNORECASE)
+_SYMPTOM = re.compile(r"(\d{1,2})\s*([ptcs?])?", re.IGNORECASE)
 
 
 class TypedError(ValueError):
@@ -89,6 +89,8 @@ class Reading:
 def symptom(text: str, field: str) -> Symptom | None:
     """Return the symptom typed as a number and a letter ("3t"), or None where nothing was.
 
+    ``?`` in place of the letter is what an entry shows in which nobody said the kind.
+
     Raises:
         TypedError: it is neither.
     """
@@ -98,7 +100,8 @@ def symptom(text: str, field: str) -> Symptom | None:
     found = _SYMPTOM.fullmatch(typed)
     if found is None or int(found[1]) > 10 or (found[2] is None and int(found[1]) > 0):
         raise TypedError([_not_a_symptom(typed, field)])
-    return Symptom(int(found[1]), Feeling((found[2] or "p").lower()))
+    letter = (found[2] or "?").lower()
+    return Symptom(int(found[1]), Feeling.NOT_SAID if letter == "?" else Feeling(letter))
 
 
 def _not_answered(field: str) -> Implausible:

@@ -21,10 +21,10 @@ class TypedMorning:
 
     @property
     def symptom(self) -> Symptom | None:
-        """Return the symptom typed; without a letter it is pain."""
+        """Return the symptom typed; without a letter nobody said its kind."""
         if self.score is None:
             return None
-        return Symptom(self.score, self.feeling or Feeling.PAIN)
+        return Symptom(self.score, self.feeling or Feeling.NOT_SAID)
 
     @property
     def is_empty(self) -> bool:

@@ -15,9 +15,11 @@ from teamrehab.domain.injuries import Remark
 from teamrehab.domain.measures import (
     Done,
     ExerciseDone,
+    Feeling,
     SafetyCheck,
     SessionEntry,
     SessionMissed,
+    Symptom,
     Test,
 )
 from teamrehab.domain.plans import as_done
@@ -65,7 +67,7 @@ def typed_again(value: SessionEntry | SessionMissed, tonight: Tonight) -> TypedR
     return TypedRow(
         done=value.done,
         symptom=None if symptom is None else symptom.score,
-        feeling=symptom.feeling if symptom is not None and symptom.score else None,
+        feeling=_letter(symptom),
         effort=value.effort,
         minutes=value.minutes,
         limp=value.limp,
@@ -74,6 +76,13 @@ def typed_again(value: SessionEntry | SessionMissed, tonight: Tonight) -> TypedR
         not_asked=_not_asked(value),
         exercises=_seen_again(value, tonight) if value.done is Done.PARTLY else (),
     )
+
+
+def _letter(symptom: Symptom | None) -> Feeling | None:
+    """Return the kind as a letter says it, None where none was typed or the symptom is 0."""
+    if symptom is None or not symptom.score or symptom.feeling is Feeling.NOT_SAID:
+        return None
+    return symptom.feeling
 
 
 def _not_asked(entry: SessionEntry) -> tuple[Cell, ...]:

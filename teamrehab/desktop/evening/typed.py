@@ -105,10 +105,10 @@ class TypedRow:
 
     @property
     def felt(self) -> Symptom | None:
-        """Return the symptom typed; without a letter it is pain."""
+        """Return the symptom typed; without a letter nobody said its kind."""
         if self.symptom is None:
             return None
-        return Symptom(self.symptom, self.feeling or Feeling.PAIN)
+        return Symptom(self.symptom, self.feeling or Feeling.NOT_SAID)
 
     @property
     def is_session(self) -> bool:

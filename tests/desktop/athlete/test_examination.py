@@ -300,7 +300,7 @@ def test_mornings_and_answers_are_listed_in_words_and_can_only_be_taken_back(ope
     model = view.entries.model
     listed = {model.index(n, 1).data(): model.index(n, 2).data() for n in range(2)}
     assert listed == {
-        "Next morning": "pain 2",
+        "Next morning": "symptom 2",
         "Four questions": "same spot, not swollen or warm, can push off, "
         "nothing in chest or breath",
     }

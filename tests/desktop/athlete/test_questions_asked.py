@@ -131,7 +131,7 @@ def test_escape_goes_back_to_what_was_typed_and_a_calm_symptom_is_saved_without_
     dialog.form.symptom.selectAll()
     qtbot.keyClicks(dialog.form.symptom, "1p")
     opened.save()
-    assert [one.symptom for one in stands(opened, SessionEntry)] == [Symptom(1)]
+    assert [one.symptom for one in stands(opened, SessionEntry)] == [Symptom(1, Feeling.PAIN)]
     assert stands(opened, SafetyCheck) == []
 
 
@@ -174,7 +174,7 @@ def test_a_painful_test_is_asked_about_and_its_correction_too(opened, qtbot):
     qtbot.keyClicks(dialog.form.painkiller, "n")
     opened.press(dialog)
     answer(opened, qtbot, dialog, "ynyn")
-    assert [t.symptom for t in stands(opened, HeelRaiseTest)][-1] == Symptom(6)
+    assert [t.symptom for t in stands(opened, HeelRaiseTest)][-1] == Symptom(6, Feeling.PAIN)
     dialog = correct(opened, qtbot, view, lambda v: getattr(v, "test_id", "") == "h1")
     symptom = dialog.form.parts[0].symptom
     symptom.selectAll()

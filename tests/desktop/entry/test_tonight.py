@@ -13,6 +13,7 @@ from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.pair import Pair
 from teamrehab.desktop.entry.session_form import SessionForm
 from teamrehab.desktop.entry.tonight import TonightForm
+from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.measures import (
     Done,
@@ -344,6 +345,23 @@ def test_a_limp_and_a_painkiller_nobody_asked_about_stay_not_asked(qtbot, opened
         ctrl_enter(qtbot, dialog)
     (entry,) = asked.args[0]
     assert (entry.limp, entry.painkiller, entry.effort, entry.minutes) == (None,) * 4
+
+
+def test_a_symptom_of_which_nobody_said_the_kind_is_corrected_without_one(qtbot, opened):
+    old = SessionEntry(
+        session_id="s1",
+        case_id="c1",
+        athlete_id="a1",
+        on=day(18),
+        kind=SessionKind.REHAB,
+        symptom=Symptom(2),
+    )
+    form = opened(SessionForm(OCCASION, old)).form
+    assert form.values() == (old,)
+    form.symptom.clear()
+    qtbot.keyClicks(form.symptom, "2")
+    with pytest.raises(TypedError, match="a letter is needed"):
+        form.values()
 
 
 def test_a_corrected_session_keeps_what_the_form_does_not_ask_for(qtbot, opened):

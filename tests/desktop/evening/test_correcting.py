@@ -8,7 +8,14 @@ from teamrehab.desktop.evening.row_values import values
 from teamrehab.desktop.evening.row_words import opened
 from teamrehab.desktop.evening.typed import Draft, draft_text, read_draft
 from teamrehab.domain.history import Standing
-from teamrehab.domain.measures import Done, ExerciseDone, SessionEntry, SessionKind, Symptom
+from teamrehab.domain.measures import (
+    Done,
+    ExerciseDone,
+    Feeling,
+    SessionEntry,
+    SessionKind,
+    Symptom,
+)
 from tests.desktop.evening.lines import TONIGHT, exercise, ids, line, tonight
 
 SEEN = (
@@ -101,7 +108,7 @@ def test_a_stop_that_comes_while_exercises_are_typed_takes_none_of_them():
 
 def test_what_was_saved_meanwhile_is_shown_and_replaced_only_when_asked_twice():
     entry = correcting(*TO_EFFORT, "6")
-    newer = saved("f2", symptom=Symptom(3), effort=5)
+    newer = saved("f2", symptom=Symptom(3, Feeling.PAIN), effort=5)
     entry = shown_anew(entry, tonight(noted=(newer,)), "20:00")
     assert "Symptom 3 p. Effort 5." in entry.typed.said
     entry = press_entry(entry, "Enter")

@@ -149,8 +149,8 @@ def opened(qtbot, tmp_path):
 def test_there_is_a_line_an_injury_and_who_trained_yesterday_comes_first(opened):
     assert [row.line.case_id for row in opened.view.rows] == ["c2", "c3", "c1", "c4"]
     assert [cell.text() for cell in opened.row(2).cells[3:5]] == [
-        "pain 1",
-        "pain 1 (Fri 23 Oct)",
+        "symptom 1",
+        "symptom 1 (Fri 23 Oct)",
     ]
     assert opened.words(1) == "not entered"
 
@@ -169,6 +169,16 @@ def test_a_digit_and_enter_save_and_go_to_the_next_unfinished_line(opened):
     assert today["c4"].painkiller is True
     assert opened.at() == 2
     assert opened.words(1) == "not entered"
+
+
+def test_a_morning_is_pain_only_where_the_letter_is_typed(opened):
+    opened.press("1", ENTER, "1", "p", ENTER)
+    opened.until(lambda: opened.words(3).startswith("✓"))
+    assert [opened.row(n).cells[5].text() for n in (2, 3)] == ["symptom 1", "pain 1"]
+    assert [opened.today()[f"c{n}"].symptom.feeling for n in (2, 3)] == [
+        Feeling.NOT_SAID,
+        Feeling.PAIN,
+    ]
 
 
 def test_enter_on_an_untouched_line_saves_nothing(opened):
@@ -244,11 +254,11 @@ def test_typing_again_corrects_a_saved_morning_after_it_is_asked(opened):
     opened.press("1", ENTER)
     opened.until(lambda: opened.words(2).startswith("✓"))
     opened.press(Qt.Key.Key_Up, "2", ENTER)
-    assert opened.row(2).said.text().startswith("Saved as pain 1. Change it to pain 2?")
+    assert opened.row(2).said.text().startswith("Saved as symptom 1. Change it to symptom 2?")
     opened.press(Qt.Key.Key_Escape)
     assert opened.today()["c2"].symptom == Symptom(1)
     opened.press("2", ENTER, "y")
-    opened.until(lambda: opened.row(2).cells[5].text() == "pain 2")
+    opened.until(lambda: opened.row(2).cells[5].text() == "symptom 2")
     assert [one.symptom for one in opened.saved(MorningResponse) if one.on == TODAY] == [
         Symptom(2)
     ]

@@ -62,6 +62,14 @@ def test_a_letter_counts_for_the_symptom_only_right_after_its_digit():
     assert typed("y34t").felt == Symptom(3)
 
 
+def test_a_number_without_a_letter_is_no_pain_until_somebody_says_so():
+    assert typed("y3").felt == Symptom(3, Feeling.NOT_SAID)
+    assert typed("y3p").felt == Symptom(3, Feeling.PAIN)
+    for keys in ("y34", "y3p4"):
+        (entry,) = noted(keys)
+        assert typed_again(entry, tonight()).felt == entry.symptom
+
+
 def test_a_symptom_of_0_takes_no_letter_and_the_letter_means_nothing_else():
     row = typed("y0s")
     assert (row.kind, row.feeling, row.symptom) == (None, None, 0)
