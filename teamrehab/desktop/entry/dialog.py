@@ -78,6 +78,7 @@ class FormDialog(QDialog):
         self._small = self.size()
         self._lay_out(about, beside)
         self._connect()
+        form.begin()
         form.go_to_first()
 
     def saved(self) -> None:

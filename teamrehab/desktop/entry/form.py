@@ -162,6 +162,10 @@ class Form(QWidget):
         first = self if self.focusProxy() else next(iter(self.fields.values())).widget
         first.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def begin(self) -> None:
+        """Count from now on what a person changes: what the form starts from is no typing."""
+        self._touched = False
+
     def note_edit(self) -> None:
         """Remember that a person changed something, and say so."""
         self._touched = True
