@@ -5,7 +5,12 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
-from teamrehab.domain.availability import Absence, AbsenceReason, AvailabilityStated
+from teamrehab.domain.availability import (
+    Absence,
+    AbsenceReason,
+    AvailabilityStated,
+    Training,
+)
 from teamrehab.domain.combining import availability_on
 from teamrehab.domain.days import club_day
 from teamrehab.domain.deciding import decide, situation_of
@@ -24,6 +29,7 @@ from teamrehab.domain.names import like_any, plain
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import InjuryKind, Protocol, followed
 from teamrehab.domain.stops import stop_reasons
+from teamrehab.language import _
 from teamrehab.reports.wording_clinical import problem_words
 from teamrehab.reports.wording_evening import (
     due_words,
@@ -128,7 +134,10 @@ def _is_alike(line: EveningLine, names: Mapping[str, str]) -> bool:
 def _line(history: History, asked: _Asked) -> EveningLine:
     protocol = followed(history, asked.protocols).protocol
     settings, athlete = asked.squad.settings, history.athlete
-    stops = stop_reasons(situation_of(history, protocol, asked.on, settings))
+    stops = (
+        *stop_reasons(situation_of(history, protocol, asked.on, settings)),
+        *_rest(history, asked),
+    )
     decision = None if protocol is None else decide(history, protocol, asked.on, settings)
     plan = _plan(history, protocol, asked)
     diagnosis = history.diagnosis
@@ -162,6 +171,14 @@ def _plan(history: History, protocol: Protocol | None, asked: _Asked) -> Plan:
     cases = asked.squad.cases_of(athlete_id)
     there = availability_on(asked.on, cases, asked.absences(athlete_id))
     return plan_for(history, protocol, there, asked.on)
+
+
+def _rest(history: History, asked: _Asked) -> Iterator[str]:
+    """Yield that an ill athlete is to rest: a session then is asked about first."""
+    said = history.as_of(asked.on).last(AvailabilityStated)
+    ill = history.case.nature is Nature.ILLNESS
+    if ill and said is not None and said.training is Training.NONE:
+        yield _("Training: none is stated.")
 
 
 def _last(history: History, on: date) -> Evening | None:
