@@ -5,6 +5,7 @@ from datetime import timedelta
 from itertools import takewhile
 
 from teamrehab.domain.decision import CriterionResult, Evidence, Verdict
+from teamrehab.domain.examination import Examination, Gait
 from teamrehab.domain.judging import (
     SymptomLimit,
     joined,
@@ -43,10 +44,13 @@ def observation_name(what: str) -> str:
 
 
 def observed(criterion: Criterion, situation: Situation) -> CriterionResult:
-    """Judge what the tester saw last; where it was not looked at, that test says nothing."""
+    """Judge what was seen last; where it was not looked at, a test says nothing.
+
+    How an examination found walking and stairs counts as a check of its day.
+    """
     what = word(criterion, "what", "")
     judged = judge_newest(
-        [t for t in situation.tests(FunctionCheck) if getattr(t, what) is not None],
+        [t for t in _looked(situation) if getattr(t, what) is not None],
         lambda test: bool(getattr(test, what)),
         SymptomLimit.of(criterion, unasked_counts=True),
         situation,
@@ -64,6 +68,36 @@ def observed(criterion: Criterion, situation: Situation) -> CriterionResult:
         evidence=seen,
         remark=joined(judged.remarks),
     )
+
+
+def _looked(situation: Situation) -> list[FunctionCheck]:
+    """Return the case's own checks, those an examination made among them, newest first."""
+    case_id = situation.history.case.case_id
+    values = [fact.value for fact in reversed(situation.history.facts)]
+    seen = [v for v in values if isinstance(v, FunctionCheck | Examination)]
+    checks = [v if isinstance(v, FunctionCheck) else _as_check(v, situation) for v in seen]
+    return [check for check in checks if check.case_id == case_id]
+
+
+def _as_check(found: Examination, situation: Situation) -> FunctionCheck:
+    """Return what an examination saw of walking and stairs; a limp or "not possible" is a no.
+
+    A painkiller is noted with the tests of the examination: one on its day counts for it.
+    """
+    same_day = (entry for entry in situation.felt() if entry.on == found.on)
+    return FunctionCheck(
+        test_id=found.examination_id,
+        case_id=found.case_id,
+        athlete_id=found.athlete_id,
+        on=found.on,
+        painkiller=any(entry.painkiller for entry in same_day),
+        walks_clean=_clean(found.walking),
+        stairs_clean=_clean(found.stairs),
+    )
+
+
+def _clean(gait: Gait | None) -> bool | None:
+    return None if gait is None else gait is Gait.CLEAN
 
 
 def speed_over(criterion: Criterion, situation: Situation) -> CriterionResult:

@@ -1,11 +1,13 @@
 """Each named check: what meets it, what does not, and what is said beside it."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from teamrehab.domain.checks import CHECKS, judge
 from teamrehab.domain.decision import Verdict
+from teamrehab.domain.examination import Examination, Gait
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.measures import Feeling, Hops, SessionKind, Symptom
 from teamrehab.domain.protocol import Criterion
@@ -191,6 +193,36 @@ def test_a_symptom_not_noted_meets_no_limit_but_an_observation_speaks_for_itself
     assert twenty_five(raises(20, symptom=None)).verdict is MET
     unasked = looked(20, symptom=None)
     assert judged("observed", unasked, what="no_signs", symptom=0).verdict is MET
+
+
+def examined(on, **found):
+    ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
+    return Examination(examination_id=f"x{on}", on=day(on), **ids, **found)
+
+
+def test_an_examination_says_whether_the_athlete_walks_and_takes_stairs_cleanly():
+    found = examined(18, walking=Gait.LIMPS, stairs=Gait.CLEAN)
+    walks = judged("observed", found, what="walks_clean")
+    assert (walks.verdict, walks.evidence[0].on, walks.evidence[0].value) == (
+        NOT_MET,
+        day(18),
+        0,
+    )
+    assert judged("observed", found, what="stairs_clean").verdict is MET
+    assert judged("observed", found, what="no_signs").verdict is NEVER
+    unable = examined(18, walking=Gait.UNABLE)
+    assert judged("observed", unable, what="walks_clean").verdict is NOT_MET
+    assert judged("observed", unable, what="stairs_clean").verdict is NEVER
+
+
+def test_of_an_examination_and_a_check_the_later_one_speaks_and_a_painkiller_opens_no_gate():
+    limps, clean = examined(18, walking=Gait.LIMPS), examined(19, walking=Gait.CLEAN)
+    assert judged("observed", limps, looked(19), what="walks_clean").verdict is MET
+    assert judged("observed", looked(17), limps, what="walks_clean").verdict is NOT_MET
+    assert judged("observed", limps, clean, what="walks_clean").verdict is MET
+    helped = judged("observed", clean, raises(19, painkiller=True), what="walks_clean")
+    assert helped.verdict is NOT_MET
+    assert "painkiller" in helped.remark
 
 
 def test_a_pass_under_a_painkiller_is_kept_but_opens_no_gate():
