@@ -1,5 +1,6 @@
 """A team session or match: the whole squad in one grid, typed or pasted, saved in one go."""
 
+from collections.abc import Sequence
 from functools import partial
 
 from PySide6.QtCore import QEvent, Qt, Signal
@@ -17,6 +18,7 @@ from teamrehab.desktop.group.not_read import NotRead
 from teamrehab.desktop.group.table import GroupTable
 from teamrehab.desktop.group.typed import GridRow, complaint, exposure_of, with_length
 from teamrehab.desktop.session import Session
+from teamrehab.domain.availability import Training
 from teamrehab.domain.days import Exposure
 from teamrehab.domain.history import Standing
 from teamrehab.exchange.attendance import preview_attendance
@@ -37,6 +39,7 @@ class TeamSessionView(QWidget):
         self._clock = session.about.clock
         self._board: Board | None = None
         self._sent: Occasion | None = None
+        self._asked: frozenset[str] = frozenset()
         self.header = SessionHeader(self._clock.today())
         self.table = GroupTable(self._complaint, self._clock.zone)
         self.not_read = NotRead()
@@ -130,11 +133,31 @@ class TeamSessionView(QWidget):
             self.table.go_to(self.table.rows.rows.index(wrong[0]))
             self._tell_state()
         elif typed and self._sent is None:
-            self._sent = self.occasion
             values = [exposure_of(row, self.occasion) for row in typed]
             noted = [value for value in values if value is not None]
+            if self._asks_first(noted):
+                return
+            self._sent = self.occasion
             save = partial(save_team_session, exposures=noted)
             self._session.write(save, "", self._saved, self._not_saved)
+
+    def _asks_first(self, noted: Sequence[Exposure]) -> bool:
+        """Ask once before it is noted that somebody trained who may not; True while asking."""
+        rows = () if self._board is None else self._board.rows
+        trained = {one.athlete_id for one in noted if one.minutes > 0}
+        resting = [r for r in rows if r.training is Training.NONE and r.availability.medical]
+        held = [row for row in resting if row.athlete_id in trained]
+        asked, self._asked = self._asked, frozenset(row.athlete_id for row in held)
+        if not held or asked == self._asked:
+            self._asked = frozenset()
+            return False
+        words = _(
+            "Training: none is stated for {names}. Ctrl+Enter again notes it all the same."
+        )
+        as_type(self.state, Type.COMPLAINT)
+        self.state.setText(words.format(names=", ".join(row.name for row in held)))
+        self._hint.hide()
+        return True
 
     def _saved(self, _receipt: Receipt | None) -> None:
         self._sent = None

@@ -11,11 +11,11 @@ from PySide6.QtWidgets import QApplication
 from teamrehab.desktop.group.view import TeamSessionView
 from teamrehab.desktop.session import Session
 from teamrehab.domain.athletes import StaffMember, Team
-from teamrehab.domain.availability import Absence, AbsenceReason
+from teamrehab.domain.availability import Absence, AbsenceReason, Training
 from teamrehab.domain.days import Exposure
 from teamrehab.records import Cost, create_casebook, open_casebook
 from teamrehab.tasks.board import squad_board
-from tests.builders import athlete, case, clock, day
+from tests.builders import athlete, case, clock, day, stated
 
 TODAY = day(3)
 PASSPHRASE = "four words that nobody owns"
@@ -45,7 +45,8 @@ def folder(tmp_path):
         away = Absence(
             absence_id="n1", athlete_id="a03", on=day(2), reason=AbsenceReason.NATIONAL_TEAM
         )
-        book.note(*squad(), case(athlete_id="a02"), away)
+        rehab = case(athlete_id="a02")
+        book.note(*squad(), rehab, stated(rehab, training=Training.FULL), away)
     return tmp_path / "club"
 
 
@@ -314,3 +315,19 @@ def test_a_day_that_turns_while_a_row_is_typed_leaves_the_row_on_its_day(opened)
     opened.save()
     opened.until(lambda: not opened.view.has_unsaved)
     assert opened.saved() == {"a01": exposure(1, 75, 6)}
+
+
+def test_who_may_not_train_is_named_before_it_is_saved_that_they_did(opened):
+    resting = case(case_id="c5", athlete_id="a05")
+    opened.session.write(lambda book: book.note(resting, stated(resting)), "c5")
+    opened.type_length("75")
+    opened.view.table.go_to(3)
+    opened.press("6", ENTER, "5", ENTER)
+    opened.until(lambda: bool(opened.view._board.squad.cases_of("a05")))
+    opened.save()
+    name = opened.rows[4].athlete.name
+    assert f"Training: none is stated for {name}." in opened.view.state.text()
+    assert opened.saved() == {}
+    opened.save()
+    opened.until(lambda: not opened.view.has_unsaved)
+    assert set(opened.saved()) == {"a04", "a05"}
