@@ -49,6 +49,8 @@ class ClosingKeys(QWidget):
 
     def show_for(self, proposed: Proposed | None) -> None:
         """Let only those be pressed that do something with the marked line."""
+        form = proposed is not None and proposed.moves and proposed.value is None
+        self.accept.setText(_("Open the form (A)") if form else _("Accept (A)"))
         self.accept.setEnabled(proposed is not None and proposed.moves)
         self.otherwise.setEnabled(proposed is not None)
         self.page.setEnabled(proposed is not None)

@@ -232,6 +232,7 @@ def test_plain_enter_decides_nothing_anywhere_on_the_page(open_page):
 
 def test_what_must_be_filled_in_opens_its_form_with_the_athletes_name(open_page):
     page = open_page(Evening(LIMITS, SIGN_OFF))
+    assert page.view.keys.accept.text() == "Open the form (A)"
     page.press(Qt.Key.Key_A)
     assert page.view.asking.dialog.windowTitle() == "Availability and limits"
     page.view.asking.dialog.done(0)
