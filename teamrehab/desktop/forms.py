@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
 
@@ -21,6 +22,12 @@ if TYPE_CHECKING:
     from teamrehab.domain.plausibility import Implausible
 
 T = TypeVar("T")
+
+_CURSOR_BORDER = 2
+"""By how much a field with the cursor is higher inside, top and bottom together."""
+
+_ARROWS = 40
+"""More than the arrows take with which a list that was cut is scrolled."""
 
 _WIDE = 200
 """A field takes all there is, as far as its own greatest width."""
@@ -186,6 +193,21 @@ class ChoiceField(QComboBox, Generic[T]):
         self._values = [value for value, _label in choices]
         self.addItems([label for _value, label in choices])
         self.show_value(chosen)
+
+    @override
+    def showPopup(self) -> None:
+        """Open the list as high as all its answers need.
+
+        Qt measures it without the wider border of a field that has the cursor, and then cuts
+        the last answer.
+        """
+        super().showPopup()
+        opened, layout = self.view().window(), self.view().window().layout()
+        needed = opened.height() + _CURSOR_BORDER
+        if self.view().verticalScrollBar().maximum() and layout is not None:
+            for height in (needed + _ARROWS, needed):  # with room for its arrows they go
+                opened.resize(opened.width(), height)
+                layout.activate()
 
     @property
     def value(self) -> T | None:

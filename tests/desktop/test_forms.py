@@ -1,6 +1,7 @@
 """Forms and their fields."""
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
 
 from teamrehab.desktop import forms
@@ -84,6 +85,23 @@ def test_a_choice_gives_back_the_value_itself(page):
     assert field.currentText() == "Doctor"
     field.show_value(None)
     assert field.value is None
+
+
+@pytest.mark.qt_log_ignore("This plugin does not support")  # of a list without a screen
+@pytest.mark.parametrize("count", [3, 8, 12])
+def test_a_list_opened_by_key_shows_its_last_answer_whole(page, qtbot, count):
+    field = forms.ChoiceField([(n, f"answer {n}") for n in range(count)], 0, page)
+    with qtbot.waitActive(page):
+        page.show()
+        page.activateWindow()
+    field.setFocus()
+    qtbot.waitUntil(field.hasFocus)
+    qtbot.keyClick(field, Qt.Key.Key_F4)
+    answers = field.view()
+    qtbot.waitUntil(answers.isVisible)
+    last = answers.visualRect(answers.model().index(count - 1, 0))
+    assert last.bottom() < answers.viewport().height()
+    field.hidePopup()
 
 
 @pytest.mark.parametrize(("label", "said"), [("&Team:", "Team"), ("R && &D", "R & D")])

@@ -45,15 +45,18 @@ class _OnsetForm(Form):
         """Add the questions about red flags."""
         self.flags = OnsetFlags(self, self.occasion.new_id(), of_injury=of_injury)
 
-    def add_training(self, review_words: str) -> None:
-        """Add the questions that stand last."""
+    def add_training(self, review_words: str, *, expected_later: bool = False) -> None:
+        """Add the questions that stand last.
+
+        ``expected_later``: the day expected is seldom known yet, and shown when asked for.
+        """
         self.add(self._training_words, self.training, training_hint())
         self.limits = LimitsPart(self)
         self.training.chosen.connect(self._show_limits)
         self.reassess = MomentField(self.occasion.today + REASSESS_AFTER, 12)
         hint = _("the coach is told this as the next update")
         self.add(review_words, self.reassess, hint, names=(_("Reassess on"),))
-        self.expected = ExpectedField(self, self.occasion.today)
+        self.expected = ExpectedField(self, self.occasion.today, detail=expected_later)
 
     def opening(
         self, case: Case, training: Training | None, signs: OnsetSigns
@@ -94,7 +97,7 @@ class InjuryForm(_OnsetForm):
         self.add(self._area_words, self.area, names=(_("Part of the body"),))
         self.add(_("What happened"), self.what, _("clinical; never on the coach's sheet"))
         self.add_flags(of_injury=True)
-        self.add_training(_("Reassess &on"))
+        self.add_training(_("Reassess &on"), expected_later=True)
         self.add(_("&Day of onset"), self.day)
         self.add(_("Head &injury"), self.head)
         self.recurrence: ChoiceField[str] = ChoiceField([("", _("none")), *earlier], chosen="")

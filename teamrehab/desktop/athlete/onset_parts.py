@@ -62,13 +62,16 @@ class OnsetFlags:
 
 
 class ExpectedField(Maybe[DayField]):
-    """The day on which a clinician expects the athlete back, where one says so."""
+    """The day on which a clinician expects the athlete back, where one says so.
 
-    def __init__(self, form: Form, today: date) -> None:
+    A ``detail`` is among the fields that are shown when they are asked for.
+    """
+
+    def __init__(self, form: Form, today: date, *, detail: bool = False) -> None:
         super().__init__(DayField(today))
         self._today = today
         hint = _("the clinician's opinion; the coach is told the day as one")
-        form.add(_("E&xpected back"), self, hint)
+        form.add(_("E&xpected back"), self, hint, detail=detail)
 
     def decisions(self, case: Case) -> tuple[ReturnDecision, ...]:
         """Return the opinion as a decision about the return, () where none was given."""

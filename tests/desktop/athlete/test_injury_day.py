@@ -91,6 +91,16 @@ def test_letters_choose_a_part_of_the_body_or_what_is_injured_there(opened, qtbo
     assert form.touched
 
 
+def test_all_that_is_asked_of_an_injury_fits_a_small_screen_without_scrolling(opened):
+    opened.show("a2")
+    dialog = opened.ask(Act.INJURY)
+    dialog.resize(dialog.width(), 660)
+    below = dialog.form.details.mapTo(dialog, dialog.form.details.rect().bottomLeft()).y()
+    assert below < dialog.save.y()
+    assert not dialog._scroll.verticalScrollBar().isVisible()
+    dialog.reject()
+
+
 def test_an_illness_is_noted_by_no_more_keys_than_agreed(opened, keys):
     opened.show("a2")
     ask(opened, keys, Act.ILLNESS)
