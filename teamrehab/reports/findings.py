@@ -127,8 +127,9 @@ class CoachLine:
     ``printed_name`` is the Latin spelling for a font without the athlete's own letters.
     ``chances`` follow the sheet's coming matches one by one; they are empty for who plays,
     as long as nobody has decided otherwise for one of them.
-    ``expected`` is the day the medical staff expect, a person's opinion. ``disclosed`` is a
-    sentence the athlete agreed to have on this sheet.
+    ``expected`` is the day the medical staff expect, a person's opinion. ``was_due`` is an
+    update that was promised for a moment now past. ``disclosed`` is a sentence the athlete
+    agreed to have on this sheet.
     """
 
     number: int | None
@@ -146,6 +147,7 @@ class CoachLine:
     expected: date | None = None
     chances: tuple[ChanceInWords, ...] = ()
     next_update: datetime | None = None
+    was_due: datetime | None = None
     reason: str = ""
     disclosed: str = ""
 

@@ -41,10 +41,12 @@ def coach_sheet(
     squad = with_fit_opponents(squad)
     week, matches = week_of(squad.day), squad.fixtures
     squad = _without_started(squad, now)
+    due = [_past_update(row, now) for row in rows]
     rows = [_without_past_update(row, now) for row in rows]
     printed = {a.athlete_id: a.printed_name for a in squad.athletes}
     lines = [
-        replace(_line(squad, row), printed_name=printed.get(row.athlete_id, "")) for row in rows
+        replace(_line(squad, row), printed_name=printed.get(row.athlete_id, ""), was_due=was)
+        for row, was in zip(rows, due, strict=True)
     ]
     return CoachSheet(
         team=squad.team.name,
@@ -101,10 +103,16 @@ def _without_started(squad: Squad, now: datetime) -> Squad:
 
 def _without_past_update(row: SquadRow, now: datetime) -> SquadRow:
     """Return the row without an update that was due before now: a coach cannot wait for it."""
-    due = row.availability.next_update
-    if due is None or due.replace(tzinfo=None) >= now.replace(tzinfo=None):
+    if _past_update(row, now) is None:
         return row
     return replace(row, availability=replace(row.availability, next_update=None))
+
+
+def _past_update(row: SquadRow, now: datetime) -> datetime | None:
+    """Return an update that was due before now, None where none was."""
+    due = row.availability.next_update
+    past = due is not None and due.replace(tzinfo=None) < now.replace(tzinfo=None)
+    return due if past else None
 
 
 def _decisions(rows: Sequence[SquadRow]) -> tuple[tuple[str, datetime], ...]:

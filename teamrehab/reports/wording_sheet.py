@@ -71,6 +71,10 @@ def until_words(line: CoachLine) -> str:
         return _("until further notice, next update {moment}").format(
             moment=moment_words(line.next_update)
         )
+    if line.was_due is not None:
+        return _("until further notice, update was due {moment}").format(
+            moment=moment_words(line.was_due)
+        )
     return _("until further notice")
 
 
@@ -95,10 +99,12 @@ def expected_words(day: date | None) -> str:
 
 
 def update_words(line: CoachLine) -> str:
-    """Return when the medical staff say more."""
-    if line.next_update is None:
-        return _("no date set")
-    return moment_words(line.next_update)
+    """Return when the medical staff say more, or when they were to and did not."""
+    if line.next_update is not None:
+        return moment_words(line.next_update)
+    if line.was_due is not None:
+        return _("was due {moment}").format(moment=moment_words(line.was_due))
+    return _("no date set")
 
 
 def unchanged_words(sheet: CoachSheet) -> str:

@@ -81,6 +81,8 @@ def text_of(path: Path) -> str:
 
 def _out(line: CoachLine) -> str:
     update = in_moment(line.next_update) if line.next_update else "no date set"
+    if line.was_due:
+        update = f"was due {in_moment(line.was_due)}"
     said = "being assessed"
     if line.earliest is not None and line.latest is not None:
         said = in_days(line.earliest, line.latest)

@@ -16,7 +16,7 @@ from teamrehab.reports.findings import CoachLine
 from teamrehab.reports.sheet import coach_sheet, issued
 from teamrehab.reports.sheet_text import sheet_text
 from teamrehab.reports.wording import day_words
-from teamrehab.reports.wording_sheet import until_words
+from teamrehab.reports.wording_sheet import until_words, update_words
 from tests.reports.squads import (
     ESTIMATES,
     FIXTURES,
@@ -226,6 +226,19 @@ def test_decisions_and_updates_come_soonest_first_and_past_ones_are_left_out():
     later = sheet_of(club(), now=datetime(2026, 12, 17, 8))  # noqa: DTZ001
     assert [who for who, _when in later.decisions] == ["Γιώργος Παππάς"]
     assert line_of(later, "Bhriain").next_update is None
+
+
+def test_an_update_that_was_promised_and_not_given_is_told_with_its_moment():
+    for passed, out, limits in (
+        (timedelta(hours=1), "was due Mon 14 Dec, 07:30", "update was due Mon 14 Dec, 07:30"),
+        (-timedelta(hours=1), "Mon 14 Dec, 09:30", "next update Mon 14 Dec, 09:30"),
+    ):
+        case = limited(people(1)[0], until=None, next_update=NOW - passed)
+        (line,) = sheet_of(club(1, open_cases=(case,), absences=())).lines
+        assert update_words(line) == out
+        assert until_words(line) == f"until further notice, {limits}"
+    nothing = limited(people(1)[0], until=None, next_update=None)
+    assert update_words(sheet_of(club(1, open_cases=(nothing,))).lines[0]) == "no date set"
 
 
 def test_a_sheet_is_valid_for_the_days_the_club_has_set():
