@@ -74,8 +74,14 @@ def evening_count(lines: Sequence[EveningLine], sheet: CoachSheet) -> EveningCou
         entered=sum(done),
         missed=len(lines) - sum(done) - len(named),
         open=tuple(dict.fromkeys(named)),
-        changes=sheet.changed or (unchanged_words(sheet),),
+        changes=sheet.changed or (_unchanged(sheet),),
     )
+
+
+def _unchanged(sheet: CoachSheet) -> str:
+    if sheet.compared_with is None:
+        return words.no_sheet_yet()
+    return unchanged_words(sheet)
 
 
 _SEEN = Test | SessionEntry

@@ -54,6 +54,11 @@ def after_limits() -> str:
     return _("Trains with limits, as stated in the form")
 
 
+def no_sheet_yet() -> str:
+    """Return that there is no sheet to compare with."""
+    return _("No sheet was issued yet.")
+
+
 def after_sign_off() -> str:
     """Return what the coach would read once a clearance is signed."""
     return _("As the clearance is signed")

@@ -241,5 +241,5 @@ def test_an_evening_is_counted_by_rows_and_names_who_is_open():
         lines = evening_lines(found, load_protocols(), {}, TONIGHT, NOW)
         count = evening_count(lines, coach_sheet(found, rows, now=NOW))
         counts.append((count.entered, count.missed, count.open))
-        assert count.changes == ("First sheet: nothing to compare with.",)
+        assert count.changes == ("No sheet was issued yet.",)
     assert counts == [(1, 0, ()), (0, 1, ()), (0, 0, ("Sam Okafor",))]
