@@ -1,6 +1,6 @@
 """Who the page is about, and what the athlete may do today."""
 
-from datetime import date
+from datetime import date, datetime
 
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
@@ -39,8 +39,10 @@ class Heading(QWidget):
         column.addLayout(self._answers())
         column.addWidget(self.limits)
 
-    def show_athlete(self, athlete: Athlete, row: SquadRow, today: date) -> None:
-        """Show who it is and what is allowed."""
+    def show_athlete(
+        self, athlete: Athlete, row: SquadRow, today: date, now: datetime | None
+    ) -> None:
+        """Show who it is and what is allowed; ``now`` is the club's wall time."""
         self.name.setText(_name(athlete))
         self.about.setText(" · ".join(_about(athlete, today)))
         allowed = row.availability
@@ -50,7 +52,7 @@ class Heading(QWidget):
             _("Training: {answer}").format(answer=training_words(allowed.training))
         )
         self.match.setText(_("Match: {answer}").format(answer=match_sentence(allowed)))
-        self.limits.setText(" · ".join(_allowed(allowed)))
+        self.limits.setText(" · ".join(_allowed(allowed, now)))
         self.limits.setVisible(bool(self.limits.text()))
 
     def _answers(self) -> QHBoxLayout:
@@ -86,15 +88,21 @@ def _about(athlete: Athlete, today: date) -> list[str]:
     return [*told, athlete.position] if athlete.position else told
 
 
-def _allowed(allowed: Availability) -> list[str]:
-    """Return limits, their end, the next word and a reason that is not medical."""
+def _allowed(allowed: Availability, now: datetime | None) -> list[str]:
+    """Return limits, their end, the next word (or when it was due), why someone is away."""
     told = [limits_words(allowed.limits)] if allowed.limits else []
     if allowed.until is not None:
         told.append(_("until {day}").format(day=day_words(allowed.until)))
     if allowed.next_update is not None:
-        told.append(_("next update {when}").format(when=moment_words(allowed.next_update)))
+        told.append(_update(allowed.next_update, now))
     if allowed.absence is not None:
         told.append(_("away: {why}").format(why=absence_words(allowed.absence, allowed.until)))
     if allowed.unsettled:
         told.append(_("two versions stand: the more restrictive one counts until settled"))
     return told
+
+
+def _update(due: datetime, now: datetime | None) -> str:
+    past = now is not None and due.replace(tzinfo=None) < now.replace(tzinfo=None)
+    message = _("next update was due {when}") if past else _("next update {when}")
+    return message.format(when=moment_words(due))

@@ -97,6 +97,7 @@ class AthletePage(QWidget):
             return None
         return Portrait(
             squad=self._board.squad,
+            now=self._board.now,
             row=row,
             protocols=load_protocols(),
             catalogue=injury_catalogue(),

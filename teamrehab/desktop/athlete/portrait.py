@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from teamrehab.domain.athletes import Athlete
@@ -20,7 +21,8 @@ class Portrait:
     """An athlete on the squad's day: row, open cases, and what they are read with.
 
     ``baseline`` are the tests of the healthy athlete and injuries that no case holds,
-    ``earlier`` the closed cases, newest first; ``case_id`` is the case chosen.
+    ``earlier`` the closed cases, newest first; ``case_id`` is the case chosen, ``now``
+    the club's wall time.
     """
 
     squad: Squad
@@ -30,6 +32,7 @@ class Portrait:
     case_id: str = ""
     baseline: tuple[Standing[Any], ...] = ()
     earlier: tuple[History, ...] = ()
+    now: datetime | None = None
 
     @property
     def athlete(self) -> Athlete:

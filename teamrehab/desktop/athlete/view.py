@@ -17,6 +17,7 @@ from teamrehab.desktop.athlete.likely_section import LikelySection
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.progress import Progress
 from teamrehab.domain.examination import Examination
+from teamrehab.domain.history import History
 from teamrehab.domain.injuries import Nature
 from teamrehab.language import _
 
@@ -53,9 +54,9 @@ class AthleteView(QScrollArea):
         row, history = portrait.row, portrait.history
         weight = portrait.athlete.weight_g
         self.events.show_portrait(portrait)
-        self.heading.show_athlete(portrait.athlete, row, portrait.squad.day)
+        self.heading.show_athlete(portrait.athlete, row, portrait.squad.day, portrait.now)
         ill = history is not None and history.case.nature is Nature.ILLNESS
-        examined = history is None or history.last(Examination) is not None
+        examined = history is None or _is_past_examining(history)
         self.actions_bar.show_for(
             has_case=history is not None,
             ill=ill,
@@ -136,3 +137,8 @@ class AthleteView(QScrollArea):
             ),
             Type.SMALL,
         )
+
+
+def _is_past_examining(history: History) -> bool:
+    """Return whether tests are what is done now: examined, or past the first stage."""
+    return history.last(Examination) is not None or (history.stage or 1) > 1

@@ -1,5 +1,7 @@
 """The athlete page over a real casebook, by real keys and clicks."""
 
+from datetime import datetime
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
@@ -31,7 +33,7 @@ from teamrehab.domain.injuries import (
     Urgency,
 )
 from teamrehab.domain.measures import HeelRaiseTest, Hops, HopTest, KneeToWallTest, Raises
-from tests.builders import case, day
+from tests.builders import case, day, stated
 from tests.desktop.athlete.conftest import IDS, TODAY, no_red_flag
 
 
@@ -551,3 +553,14 @@ def test_distances_alone_draw_no_empty_graph_of_raises_or_hops(opened, qtbot):
     )
     qtbot.waitUntil(lambda: "knee_to_wall" in graphs.panels)
     assert set(graphs.panels) == {"knee_to_wall"}
+
+
+@pytest.mark.parametrize(
+    ("hour", "words"), [(12, "next update was due"), (22, "next update Sun")]
+)
+def test_an_update_whose_hour_has_passed_is_told_as_one_that_was_due(opened, hour, words):
+    view = opened.show("a1")
+    at = datetime(TODAY.year, TODAY.month, TODAY.day, hour)  # noqa: DTZ001  wall time
+    there = stated(case(**IDS), 20, training=Training.NONE, next_update=at)
+    opened.note(there)
+    assert words in view.heading.limits.text()
