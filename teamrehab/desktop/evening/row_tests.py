@@ -8,11 +8,13 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space
 from teamrehab.desktop.athlete.acts import answer_to, can_stand
 from teamrehab.desktop.athlete.desk import Desk
+from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.form import Form
+from teamrehab.desktop.entry.function_part import FunctionPart
 from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
 from teamrehab.desktop.entry.live_answer import LiveAnswer
 from teamrehab.desktop.entry.pair import Pair, side_heading
-from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart
+from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart, RunPart
 from teamrehab.desktop.entry.typed import Reading, TypedError
 from teamrehab.desktop.evening.row_values import Ids
 from teamrehab.desktop.forms import form_layout
@@ -28,10 +30,11 @@ _RANGE, _KNEE = "range", "knee"
 
 
 class RowTests(Form):
-    """Heel raises, hops, jump and knee to wall, all on screen; empty ones were not tested.
+    """Heel raises, run, hops, jump and knee to wall, all on screen; empty: not tested.
 
-    ``painkiller`` is the answer of the row. ``texts`` is all that is typed, by field, so that
-    a row can be kept and typed again.
+    What the tester must have seen for the next stage is asked first. ``painkiller`` is the
+    answer of the row. ``texts`` is all that is typed, by field, so that a row can be kept and
+    typed again.
     """
 
     def __init__(self, desk: Desk, ids: Ids) -> None:
@@ -42,7 +45,8 @@ class RowTests(Form):
         self._columns.setSpacing(Space.WIDE)
         self.rows.addRow(self._columns)
         self._begin_column()
-        self.raises = RaisesPart(self, knee_asked=True)
+        self.look = self._look()
+        self.raises, self.run = RaisesPart(self, knee_asked=True), RunPart(self)
         self._begin_column()
         self.hops, self.jump, self.wall = HopsPart(self), JumpPart(self), KneeToWallPart(self)
         for field in self.fields.values():
@@ -54,7 +58,7 @@ class RowTests(Form):
             self, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
         )
         self._columns.addWidget(self.answer, 1)
-        self.setFocusProxy(self.raises.first)
+        self.setFocusProxy(self.raises.first if self.look is None else self.look.first)
 
     @property
     @override
@@ -92,10 +96,13 @@ class RowTests(Form):
     def texts(self) -> Texts:
         """Return what is typed, () while no field holds anything."""
         lines = tuple((name, field.text()) for name, field in self._lines() if field.text())
-        if not lines:
+        if not lines and all(choice.value() is None for _name, choice in self._looks()):
             return ()
         kept, knee = self.raises.range.value(), self.raises.knee.value()
-        answers = ((_RANGE, "" if kept is None else str(kept)), (_KNEE, str(knee or "")))
+        answers = [(_RANGE, "" if kept is None else str(kept)), (_KNEE, str(knee or ""))]
+        answers += [
+            (name, str(c.value())) for name, c in self._looks() if c.value() is not None
+        ]
         return (*lines, *((name, answer) for name, answer in answers if answer))
 
     def retype(self, texts: Texts) -> None:
@@ -107,16 +114,37 @@ class RowTests(Form):
             self.raises.range.choose(kept[_RANGE] == str(True))
         if _KNEE in kept:
             self.raises.knee.choose(Knee(kept[_KNEE]))
+        for name, choice in self._looks():
+            choice.choose({str(True): True, str(False): False}.get(kept.get(name, "")))
         self.answer.refresh()
 
+    def _look(self) -> FunctionPart | None:
+        """Return the questions on what is to be seen, None where no open criterion asks."""
+        decision = self._desk.portrait.decision
+        asked = [] if decision is None else [result.criterion for result in decision.missing]
+        seen = {str(c.parameters["what"]): c.sentence for c in asked if c.check == "observed"}
+        if not seen:
+            return None
+        part = FunctionPart(self, seen)
+        for field in self._details:
+            self.rows.setRowVisible(field, False)  # noqa: FBT003  as Qt's own
+        return part
+
+    def _looks(self) -> list[tuple[str, Choice[bool | None]]]:
+        answers = {} if self.look is None else self.look.answers
+        return [(f"look {key}", choice) for key, choice in answers.items()]
+
     def _read(self, reading: Reading) -> tuple[Test, ...]:
-        parts: dict[str, RaisesPart | HopsPart | JumpPart | KneeToWallPart] = {
+        parts: dict[str, RaisesPart | RunPart | HopsPart | JumpPart | KneeToWallPart] = {
             "raises": self.raises,
+            "run": self.run,
             "hops": self.hops,
             "jump": self.jump,
             "wall": self.wall,
         }
-        found = (part.read(reading, self._about(name)) for name, part in parts.items())
+        found = [part.read(reading, self._about(name)) for name, part in parts.items()]
+        if self.look is not None:
+            found.append(self.look.read(reading, self._about("look")))
         return tuple(test for test in found if test is not None)
 
     def _about(self, name: str) -> About:
@@ -144,10 +172,14 @@ class RowTests(Form):
         single: dict[str, QLineEdit] = {
             "raises symptom": self.raises.symptom,
             "beat": self.raises.beat,
+            "run": self.run.percent,
+            "run symptom": self.run.symptom,
             "hops symptom": self.hops.symptom,
             "jump symptom": self.jump.symptom,
             "wall symptom": self.wall.symptom,
         }
+        if self.look is not None:
+            single["look symptom"] = self.look.symptom
         sides = [
             (f"{name} {side}", field)
             for name, pair in pairs.items()
