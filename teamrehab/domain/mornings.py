@@ -27,16 +27,24 @@ def morning_rise(history: History, day: date) -> tuple[int, int] | None:
     Like with like: the morning before the latest session, so that a second bad morning is not
     held against the first. Where none was noted before that session, the worst symptom of its
     day counts: an athlete who trained without a symptom and wakes with one is asked about.
-    Where that lacks too, or there was no session, it is the last morning before ``day``.
+    Where that lacks too, or there was no session, it is the last morning before ``day``;
+    without any, the last day on which a session or a test noted a symptom.
     """
-    now = _worst(history, day)
-    earlier = [response.on for response in history.of(MorningResponse) if response.on < day]
-    last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=None)
-    compared = [on for on in earlier if last is not None and on <= last]
-    before = None if compared or last is None else _worst_felt(history, last)
-    if before is None and earlier:
-        before = _worst(history, max(compared or earlier))
+    before, now = _held_against(history, day), _worst(history, day)
     return None if before is None or now is None else (before, now)
+
+
+def _held_against(history: History, day: date) -> int | None:
+    earlier = [response.on for response in history.of(MorningResponse) if response.on < day]
+    last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=date.min)
+    compared = [on for on in earlier if on <= last]
+    if compared:
+        return _worst(history, max(compared))
+    before = _worst_felt(history, last)
+    if before is None and earlier:
+        return _worst(history, max(earlier))
+    days = (entry.on for entry in felt(history) if entry.on < day)
+    return _worst_felt(history, max(days, default=date.min)) if before is None else before
 
 
 def morning_troubles(history: History, day: date) -> tuple[str, ...]:

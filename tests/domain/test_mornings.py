@@ -67,6 +67,10 @@ def test_a_morning_is_held_against_the_last_one_before_the_latest_session(facts,
         ([session(18, symptom=Symptom(4)), session(19), morning(20, 3)], (0, 3)),
         # a morning of its own before that session is still what it is held against
         ([morning(19, 2), session(19), morning(20, 3)], (2, 3)),
+        # no session, or one of which no symptom was noted: the last day with one
+        ([raises(18, symptom=Symptom(1)), session(19, symptom=None), morning(20, 3)], (1, 3)),
+        ([raises(19), morning(20, 3)], (0, 3)),
+        ([raises(20), morning(20, 3)], None),
         # the mornings after it are not: a leg that gets worse step by step is seen
         ([session(17), morning(19, 1), morning(20, 2)], (0, 2)),
     ],
