@@ -53,6 +53,8 @@ def view_items() -> tuple[Item, ...]:
         Item("squad", _("&Squad"), "Ctrl+1", inside=True),
         Item("after", _("&After training"), "Ctrl+2", inside=True),
         Item("casebook", _("&Casebook"), "Ctrl+3", inside=True),
+        SEPARATOR,
+        Item("protocols", _("&Protocols..."), "Ctrl+Shift+P", inside=True),
     )
 
 

@@ -32,7 +32,6 @@ if TYPE_CHECKING:
     from teamrehab.desktop.evening.place import AfterTraining
     from teamrehab.desktop.intakes import Intake
 
-
 _CHECK_AFTER_MS = 20_000
 """The first seconds of an evening belong to the person at the desk."""
 
@@ -65,8 +64,7 @@ class Workplace(QWidget):
         self.boards = Boards(session, workers, self)
         self.weekly_check = WeeklyCheck(session, self)
         self.split = QSplitter(Qt.Orientation.Horizontal)
-        self.pages = QStackedWidget()
-        self.band = Band(session.about.team.name)
+        self.band, self.pages = Band(session.about.team.name), QStackedWidget()
         self._lay_out()
         self._connect()
         self.boards.refresh()
@@ -144,6 +142,7 @@ class Workplace(QWidget):
             "fixtures": self._import_fixtures,
             "athlete": self._add_athlete,
             "sheet": self._show_sheet,
+            "protocols": self._show_protocols,
         }
 
     def _import_roster(self) -> None:
@@ -175,6 +174,11 @@ class Workplace(QWidget):
 
         if self.boards.board is not None:
             SheetDialog(self._session, self.boards.board, self).open()
+
+    def _show_protocols(self) -> None:
+        from teamrehab.desktop.protocol_page import protocols_dialog
+
+        protocols_dialog(self.athlete.open_now(), self).open()
 
     def _show_place(self, place: Place) -> None:
         self.band.show_place(place)

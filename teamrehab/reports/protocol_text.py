@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from enum import Enum, auto
 
 from teamrehab.domain.injuries import Urgency
 from teamrehab.domain.protocol import Criterion, InjuryKind, Ladder, Protocol
@@ -20,6 +21,14 @@ from teamrehab.reports.wording_protocol import (
 )
 
 
+class LineKind(Enum):
+    """What a line is for: to be told, to be heeded, or to lead in the lines after it."""
+
+    TOLD = auto()
+    CAUTION = auto()
+    LEADS_IN = auto()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProtocolLine:
     """One line; ``step`` counts the levels of a ladder from 1, None elsewhere.
@@ -30,14 +39,24 @@ class ProtocolLine:
     text: str
     source: str = ""
     step: int | None = None
+    kind: LineKind = LineKind.TOLD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ProtocolSection:
-    """A heading and what stands under it; never empty."""
+    """A heading and what stands under it; never empty.
+
+    ``stage`` is the stage it is about, counted from 1, None where it is about none.
+    """
 
     heading: str
     lines: tuple[ProtocolLine, ...]
+    stage: int | None = None
+
+    @property
+    def warns(self) -> bool:
+        """Return whether all of it is caution."""
+        return all(line.kind is LineKind.CAUTION for line in self.lines)
 
 
 def protocol_text(
@@ -49,7 +68,7 @@ def protocol_text(
     """
     found = (
         _section(protocol.name, _about(protocol, catalogue)),
-        _section(_("Bear in mind"), _plain(protocol.cautions)),
+        _section(_("Bear in mind"), _cautions(protocol.cautions)),
         *_red_flags(protocol),
         _section(_("Symptom allowed, by kind of work"), _rules(protocol)),
         *(_stage(protocol, number) for number in range(1, len(protocol.stages) + 1)),
@@ -78,25 +97,31 @@ def _printed(section: ProtocolSection) -> Iterator[str]:
         yield f"{text} [{line.source}]" if line.source else text
 
 
-def _section(heading: str, lines: Iterator[ProtocolLine]) -> ProtocolSection:
-    return ProtocolSection(heading=heading, lines=tuple(lines))
+def _section(
+    heading: str, lines: Iterator[ProtocolLine], stage: int | None = None
+) -> ProtocolSection:
+    return ProtocolSection(heading=heading, lines=tuple(lines), stage=stage)
 
 
 def _plain(sentences: Sequence[str]) -> Iterator[ProtocolLine]:
     return (ProtocolLine(text=sentence) for sentence in sentences)
 
 
+def _cautions(sentences: Sequence[str]) -> Iterator[ProtocolLine]:
+    return (ProtocolLine(text=sentence, kind=LineKind.CAUTION) for sentence in sentences)
+
+
 def _about(protocol: Protocol, catalogue: Mapping[str, InjuryKind]) -> Iterator[ProtocolLine]:
     injuries = ", ".join(_injury_name(key, catalogue) for key in protocol.injuries)
+    if protocol.starter:
+        yield from _cautions([_("A starter: review before use.")])
     said = [_("For: {injuries}.").format(injuries=injuries)]
     said.append(_("Version {version}.").format(version=protocol.version))
-    if protocol.starter:
-        said.append(_("A starter: review before use."))
     said.append(_reviewed(protocol))
     if protocol.may_sign:
         roles = ", ".join(_(role) for role in protocol.may_sign)
         said.append(_("Signed by: {roles}.").format(roles=roles))
-    return _plain(said)
+    yield from _plain(said)
 
 
 def _injury_name(key: str, catalogue: Mapping[str, InjuryKind]) -> str:
@@ -117,7 +142,10 @@ def _reviewed(protocol: Protocol) -> str:
 def _red_flags(protocol: Protocol) -> Iterator[ProtocolSection]:
     for urgency in Urgency:
         signs = [sign for sign in protocol.guidance.signs if sign.urgency is urgency]
-        lines = (ProtocolLine(text=sign.sentence, source=sign.source) for sign in signs)
+        lines = (
+            ProtocolLine(text=sign.sentence, source=sign.source, kind=LineKind.CAUTION)
+            for sign in signs
+        )
         yield _section(urgency_heading(urgency), lines)
 
 
@@ -131,12 +159,16 @@ def _stage(protocol: Protocol, number: int) -> ProtocolSection:
     heading = _("Stage {number} of {stages}: {name}").format(
         number=number, stages=len(protocol.stages), name=stage.name
     )
-    return _section(heading, _stage_lines(protocol, number))
+    return _section(heading, _stage_lines(protocol, number), number)
 
 
 def _stage_lines(protocol: Protocol, number: int) -> Iterator[ProtocolLine]:
     stage = protocol.stages[number - 1]
-    yield ProtocolLine(text=_("Phase {phase} of the estimate.").format(phase=stage.phase))
+    if stage.caution:
+        yield ProtocolLine(text=stage.caution, source=stage.source, kind=LineKind.CAUTION)
+    if stage.symptom is not None:
+        words = _("Symptom {most} at most in any ladder.").format(most=stage.symptom)
+        yield ProtocolLine(text=words, source=stage.source)
     if stage.minutes is not None:
         words = counted(
             "A session is planned for {count} minute.",
@@ -144,16 +176,12 @@ def _stage_lines(protocol: Protocol, number: int) -> Iterator[ProtocolLine]:
             stage.minutes,
         )
         yield ProtocolLine(text=words, source=stage.source)
-    if stage.symptom is not None:
-        words = _("Symptom {most} at most in any ladder.").format(most=stage.symptom)
-        yield ProtocolLine(text=words, source=stage.source)
-    if stage.caution:
-        yield ProtocolLine(text=stage.caution, source=stage.source)
+    yield ProtocolLine(text=_("Phase {phase} of the estimate.").format(phase=stage.phase))
     if stage.entry:
-        yield ProtocolLine(text=_("Opened when:"))
+        yield ProtocolLine(text=_("Opened when:"), kind=LineKind.LEADS_IN)
         yield from _criteria(stage.entry)
     if stage.exit:
-        yield ProtocolLine(text=_("Left when:"))
+        yield ProtocolLine(text=_("Left when:"), kind=LineKind.LEADS_IN)
         yield from _criteria(stage.exit)
 
 

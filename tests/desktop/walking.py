@@ -13,6 +13,7 @@ from teamrehab.desktop.import_dialog import ImportDialog
 from teamrehab.desktop.intakes import fixtures_intake, roster_intake
 from teamrehab.desktop.key_dialog import KeyDialog
 from teamrehab.desktop.main_window import MainWindow
+from teamrehab.desktop.protocol_page import protocols_dialog
 from teamrehab.desktop.sheet.page import SheetDialog
 from teamrehab.desktop.start_page import StartPage
 from teamrehab.desktop.trouble import MistakeDialog, Notice
@@ -56,6 +57,7 @@ def inside(window: MainWindow, folder: Path) -> Iterator[QWidget]:
     yield ImportDialog(window.session, fixtures_intake(), calendar, window)
     yield KeyDialog(window.session, [], window)
     yield AthleteDialog(window.session, window)
+    yield protocols_dialog(window.workplace.athlete.open_now(), window)
     yield SheetDialog(window.session, board, window)
     for dialog in (help_dialogs.keys_dialog, help_dialogs.first_steps_dialog):
         yield dialog(window)

@@ -23,6 +23,7 @@ from teamrehab.desktop.band import Place
 from teamrehab.desktop.collecting import Collector
 from teamrehab.desktop.evening.place import AfterTraining, Part
 from teamrehab.desktop.main_window import MainWindow
+from teamrehab.desktop.protocol_page import ProtocolDialog
 from teamrehab.desktop.sheet.page import SheetDialog
 from teamrehab.domain.days import Clock
 from teamrehab.reports.paper.coach_sheet import draw_coach_sheet
@@ -71,6 +72,11 @@ def pictures(window: MainWindow) -> Iterator[tuple[str, QWidget]]:
         assert dialog is not None
         yield f"form-{act.value}", dialog
         dialog.done(0)
+    workplace.commands()["protocols"]()
+    protocols = window.findChild(ProtocolDialog)
+    assert protocols is not None
+    yield "protocols", protocols
+    protocols.done(0)
     healthy = next(row for row in board.rows if not row.case_id)
     workplace.show_athlete(healthy.athlete_id)
     yield "healthy", window

@@ -8,6 +8,7 @@ from teamrehab.domain.protocol import Protocol
 from teamrehab.locations import RESOURCES
 from teamrehab.protocols import injury_catalogue, load_protocols, read_protocol
 from teamrehab.reports.protocol_text import (
+    LineKind,
     ProtocolLine,
     ProtocolSection,
     protocol_page,
@@ -33,6 +34,16 @@ def test_a_ladder_reads_as_numbered_steps_with_its_dose_and_what_comes_before():
     )
     first = said["Ladder: Hang"][1]
     assert first.text == "both hands: 3 x 20 s. After Grip, level 2, was passed."
+
+
+def test_a_stage_tells_its_caution_before_its_criteria():
+    for protocol in load_protocols().values():
+        staged = [each for each in protocol_text(protocol, CATALOGUE) if each.stage]
+        assert [each.stage for each in staged] == list(range(1, len(protocol.stages) + 1))
+        for section, stage in zip(staged, protocol.stages, strict=True):
+            kinds = [line.kind for line in section.lines]
+            assert (kinds[0] is LineKind.CAUTION) is bool(stage.caution)
+            assert kinds.count(LineKind.LEADS_IN) == bool(stage.entry) + bool(stage.exit)
 
 
 def test_a_criterion_reads_as_a_sentence_with_its_range_and_its_source():

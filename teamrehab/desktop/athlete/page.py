@@ -39,6 +39,7 @@ from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
+    from teamrehab.desktop.protocol_page import OpenNow
     from teamrehab.records import Casebook
 
 _BASELINE = (HeelRaiseTest, HopTest, RunTest, JumpTest, KneeToWallTest)
@@ -106,6 +107,17 @@ class AthletePage(QWidget):
             earlier=self._past.earlier,
         )
 
+    def open_now(self) -> "OpenNow | None":
+        """Return what the case shown follows; None without one, or while it is covered."""
+        from teamrehab.desktop.protocol_page import OpenNow
+
+        portrait = self.portrait() if self.isVisible() else None
+        if portrait is None or portrait.history is None or portrait.decision is None:
+            return None
+        chosen = portrait.history.protocol
+        stage = portrait.decision.stage
+        return None if chosen is None else OpenNow(chosen.protocol, chosen.version, stage)
+
     def _connect(self) -> None:
         view = self.view
         view.actions_bar.asked.connect(self._open_act)
@@ -113,6 +125,7 @@ class AthletePage(QWidget):
         view.progress.moving.connect(self._move)
         view.progress.clearing.connect(self._clear)
         view.progress.diagnosing.connect(self._diagnose)
+        view.progress.reading.connect(self._read_protocol)
         view.case.flag_closing.connect(self._close_flag)
         view.entries.correcting.connect(self._correct)
         view.entries.withdrawing.connect(self._withdraw)
@@ -164,6 +177,11 @@ class AthletePage(QWidget):
 
     def _diagnose(self) -> None:
         self._open_act(Act.DIAGNOSIS)
+
+    def _read_protocol(self) -> None:
+        from teamrehab.desktop.protocol_page import protocols_dialog
+
+        protocols_dialog(self.open_now(), self).open()
 
     def _correct(self, fact: Standing[Any]) -> None:
         if (desk := self._desk()) is not None:

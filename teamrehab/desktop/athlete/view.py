@@ -74,7 +74,7 @@ class AthleteView(QScrollArea):
         decision = portrait.decision
         self.progress.setVisible(not ill or decision is not None)
         self.case.show_case(history, portrait.catalogue, portrait.squad.day)
-        self.progress.show_decision(decision, portrait.stage_names)
+        self.progress.show_decision(decision, portrait.protocol)
         self.likely.show_row(row)
         results = decision.criteria if decision is not None else ()
         self.graphs.show_case(history, results, portrait.squad.day)

@@ -1,0 +1,196 @@
+"""The protocols at hand, to be read: the list on the left, the text on the right."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.buttons import plain_button
+from teamrehab.desktop.forms import without_mnemonic
+from teamrehab.desktop.protocol_reader import ProtocolReader
+from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.language import _
+from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.reports.protocol_text import ProtocolSection, protocol_text
+
+_SIZE = (1180, 700)
+_LIST_WIDTH = 300
+_NAMES_SHOWN = 8
+"""A longer list of protocols scrolls: the sections below it need their room."""
+
+_GAP = 1
+"""Pixels around each line of a list."""
+
+
+@dataclass(frozen=True, slots=True)
+class OpenNow:
+    """What the case on the athlete's page follows: a protocol by key, its version, a stage."""
+
+    protocol: str
+    version: str
+    stage: int
+
+
+def protocols_dialog(open_now: OpenNow | None, parent: QWidget) -> "ProtocolDialog":
+    """Return the protocols at hand, the one that is followed now first."""
+    return ProtocolDialog(load_protocols(), injury_catalogue(), open_now, parent)
+
+
+class ProtocolDialog(QDialog):
+    """Reads the protocols; nothing can be changed here. Its title names nobody."""
+
+    def __init__(
+        self,
+        protocols: Mapping[str, Protocol],
+        catalogue: Mapping[str, InjuryKind],
+        open_now: OpenNow | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._protocols, self._catalogue = tuple(protocols.values()), catalogue
+        self._open_now = open_now
+        self._sections: tuple[ProtocolSection, ...] = ()
+        self.setWindowTitle(_("Protocols"))
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.names, self.parts, self.reader = QListWidget(), QListWidget(), ProtocolReader()
+        self.wanted, self.found = QLineEdit(), text("", Type.COMPLAINT)
+        self.close_button = plain_button(_("&Close"), self.reject)
+        self._lay_out()
+        self._connect()
+        self.resize(*_SIZE)
+        self._begin()
+
+    @property
+    def protocol(self) -> Protocol:
+        """Return the protocol that is shown."""
+        return self._protocols[max(self.names.currentRow(), 0)]
+
+    def _begin(self) -> None:
+        self.names.addItems([_name(protocol) for protocol in self._protocols])
+        keys = [protocol.key for protocol in self._protocols]
+        shown = min(len(keys), _NAMES_SHOWN)
+        height = (self.names.sizeHintForRow(0) + 2 * _GAP) * shown
+        self.names.setFixedHeight(height + 2 * self.names.frameWidth() + Space.TIGHT)
+        followed = self._open_now.protocol if self._open_now else ""
+        self.names.setCurrentRow(keys.index(followed) if followed in keys else 0)
+        first = self.parts if followed in keys else self.names
+        first.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _lay_out(self) -> None:
+        beside = QVBoxLayout()
+        beside.setSpacing(Space.TIGHT)
+        for label, widget in (
+            (_("&Protocols at hand"), self.names),
+            (_("&In this protocol"), self.parts),
+            (_("&Find in the text"), self.wanted),
+        ):
+            beside.addWidget(_caption(label, widget))
+            beside.addWidget(widget)
+            beside.addSpacing(Space.NEAR)
+        self.found.setWordWrap(True)
+        self.names.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        for each in (self.names, self.parts):
+            each.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+            each.setWordWrap(True)
+            each.setSpacing(_GAP)
+        beside.addWidget(self.found)
+        beside.addWidget(self.close_button, 0, Qt.AlignmentFlag.AlignLeft)
+        left = QWidget()
+        left.setFixedWidth(_LIST_WIDTH)
+        left.setLayout(beside)
+        line = QHBoxLayout(self)
+        line.setContentsMargins(Space.NEAR, Space.NEAR, 0, Space.NEAR)
+        line.addWidget(left)
+        line.addWidget(self.reader, 1)
+
+    def _connect(self) -> None:
+        self.names.currentRowChanged.connect(self._show_protocol)
+        self.parts.currentRowChanged.connect(self._go_to)
+        self.parts.itemActivated.connect(self._read_on)
+        self.names.itemActivated.connect(self._read_on)
+        self.wanted.textChanged.connect(self._search)
+        self.wanted.returnPressed.connect(self._search_on)
+        self.reader.typed.connect(self._begin_search)
+        QShortcut(QKeySequence.StandardKey.Find, self, self._ask_for_words)
+
+    def _show_protocol(self, _row: int) -> None:
+        stage = self._stage()
+        self._sections = protocol_text(self.protocol, self._catalogue)
+        self.reader.show_sections(self._sections, stage, self._said())
+        self.parts.clear()
+        self.parts.addItems([_part(section, stage) for section in self._sections])
+        self.parts.setCurrentRow(0)
+        self.found.setText("")
+
+    def _stage(self) -> int | None:
+        """Return the stage the case stands in, None where it follows another protocol."""
+        now = self._open_now
+        return now.stage if now is not None and now.protocol == self.protocol.key else None
+
+    def _said(self) -> tuple[str, ...]:
+        now, stage = self._open_now, self._stage()
+        if now is None or stage is None:
+            return ()
+        stages = self.protocol.stages
+        said = _("The case you came from: stage {n} of {m}, {name}, is open.").format(
+            n=stage, m=len(stages), name=stages[stage - 1].name
+        )
+        if now.version == self.protocol.version:
+            return (said,)
+        other = _("It was started with version {old}; this is version {new}.")
+        return said, other.format(old=now.version, new=self.protocol.version)
+
+    def _go_to(self, row: int) -> None:
+        if row >= 0:
+            self.reader.go_to(row)
+
+    def _read_on(self) -> None:
+        self.reader.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _ask_for_words(self) -> None:
+        self.wanted.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.wanted.selectAll()
+
+    def _begin_search(self, letter: str) -> None:
+        self.wanted.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.wanted.setText(letter)
+
+    def _search(self, words: str) -> None:
+        self._tell_found(self.reader.search(words))
+
+    def _search_on(self) -> None:
+        self._tell_found(self.reader.search(self.wanted.text(), on=True))
+
+    def _tell_found(self, found: bool) -> None:  # noqa: FBT001  told as the reader answers
+        self.found.setText("" if found else _("Not in this protocol."))
+
+
+def _name(protocol: Protocol) -> str:
+    if protocol.starter:
+        return _("{name} (starter)").format(name=protocol.name)
+    return protocol.name
+
+
+def _part(section: ProtocolSection, stage: int | None) -> str:
+    if stage is not None and section.stage == stage:
+        return _("{part}, open now").format(part=section.heading)
+    return section.heading
+
+
+def _caption(label: str, widget: QWidget) -> QLabel:
+    caption = QLabel(label)
+    caption.setBuddy(widget)
+    widget.setAccessibleName(without_mnemonic(label))
+    return caption
