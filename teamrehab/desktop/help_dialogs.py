@@ -10,8 +10,8 @@ from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button
 from teamrehab.desktop.forms import without_mnemonic
 from teamrehab.desktop.menus import (
+    after_training_keys,
     edit_items,
-    evening_keys,
     file_items,
     help_items,
     page_keys,
@@ -29,26 +29,26 @@ def keys_dialog(parent: QWidget) -> QDialog:
     dialog, column = _dialog(parent, _("Keys"))
     beside = QHBoxLayout()
     beside.setSpacing(Space.PAGE)
-    for heading, told in (
-        (_("Everywhere"), (*pairs, *page_keys())),
-        (_("After training"), evening_keys()),
-    ):
-        beside.addWidget(_key_list(heading, told), 0, Qt.AlignmentFlag.AlignTop)
+    everywhere = _key_list([(_("Everywhere"), (*pairs, *page_keys()))])
+    for part in (everywhere, _key_list(after_training_keys())):
+        beside.addWidget(part, 0, Qt.AlignmentFlag.AlignTop)
     column.addLayout(beside)
     column.setSizeConstraint(QVBoxLayout.SizeConstraint.SetFixedSize)  # no key cut off
     return _closable(dialog, column)
 
 
-def _key_list(heading: str, told: Sequence[tuple[str, str]]) -> QWidget:
+def _key_list(groups: Sequence[tuple[str, Sequence[tuple[str, str]]]]) -> QWidget:
     part = QWidget()
     lines = QGridLayout(part)
     lines.setContentsMargins(0, 0, 0, 0)
     lines.setHorizontalSpacing(Space.APART)
     lines.setVerticalSpacing(Space.TIGHT)
-    lines.addWidget(text(heading, Type.LEAD), 0, 0, 1, 2)
-    for number, (words, keys) in enumerate(told, start=1):
-        lines.addWidget(text(words), number, 0)
-        lines.addWidget(text(keys), number, 1)
+    for heading, told in groups:
+        lines.addWidget(text(heading, Type.LEAD), lines.rowCount(), 0, 1, 2)
+        for words, keys in told:
+            number = lines.rowCount()
+            lines.addWidget(text(words), number, 0)
+            lines.addWidget(text(keys), number, 1)
     return part
 
 

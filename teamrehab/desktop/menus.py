@@ -88,8 +88,21 @@ def page_keys() -> tuple[tuple[str, str], ...]:
     )
 
 
-def evening_keys() -> tuple[tuple[str, str], ...]:
-    """Return the keys of After training, and what each does."""
+Keys = tuple[tuple[str, str], ...]
+"""What keys do, each with the keys."""
+
+
+def after_training_keys() -> tuple[tuple[str, Keys], ...]:
+    """Return the keys of each part of After training under its name."""
+    return (
+        (_("Evening"), _evening_keys()),
+        (_("Close the evening"), _closing_keys()),
+        (_("Morning"), _morning_keys()),
+        (_("Team session"), _team_session_keys()),
+    )
+
+
+def _evening_keys() -> Keys:
     return (
         (_("As planned, partly, more"), _("Y, P, M")),
         (_("Not done with a reason, not seen"), _("N, X")),
@@ -101,10 +114,31 @@ def evening_keys() -> tuple[tuple[str, str], ...]:
         (_("Move a saved row to another athlete"), "Ctrl+M"),
         (_("The athlete's page"), "F2"),
         (_("The evening before, after"), _("Alt+Left, Alt+Right")),
-        (_("Close the evening; sign it"), _("Ctrl+Enter")),
-        (_("At the end: accept, decide otherwise"), _("A, O")),
-        (_("At the end: anyone else, anyone ill, sheet"), _("C, I, S")),
-        (_("Team session: there, not there; a list"), _("Y, N, Ctrl+V")),
+        (_("Go on to close the evening"), _("Ctrl+Enter")),
+    )
+
+
+def _closing_keys() -> Keys:
+    return (
+        (_("Accept, decide otherwise, athlete's page"), _("A, O, P")),
+        (_("Anyone else, anyone ill, coach's sheet"), _("C, I, S")),
+        (_("Sign; confirm what is asked"), _("Ctrl+Enter, Y")),
+    )
+
+
+def _morning_keys() -> Keys:
+    return (
+        (_("Symptom; 10; then what was felt"), _("0-9, +, P T C S")),
+        (_("Painkiller; take a move back"), _("K, A")),
+        (_("Save and go on; the day before, after"), _("Enter, Alt+Left, Alt+Right")),
+    )
+
+
+def _team_session_keys() -> Keys:
+    return (
+        (_("There, not there; an effort of 10"), _("Y, N, +")),
+        (_("Take in a copied list"), "Ctrl+V"),
+        (_("Save the session"), _("Ctrl+Enter")),
     )
 
 

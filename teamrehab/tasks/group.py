@@ -4,8 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from teamrehab.domain.availability import Training
+from teamrehab.domain.combining import availability_on
 from teamrehab.domain.days import Exposure
-from teamrehab.domain.history import Standing
+from teamrehab.domain.history import Squad, Standing
 from teamrehab.records import Casebook, Receipt
 from teamrehab.tasks.refusals import insist
 
@@ -38,6 +40,20 @@ def save_team_session(casebook: Casebook, exposures: Sequence[Exposure]) -> Rece
     known = {f.value for f in casebook.since(Exposure, first) if f.versions == 1}
     new = [one for one in dict.fromkeys(exposures) if one not in known]
     return casebook.note(*new) if new else None
+
+
+def may_not_train(squad: Squad, exposures: Sequence[Exposure]) -> tuple[str, ...]:
+    """Return the names of who would be noted as having trained and may not, on that day.
+
+    Because of a case only: training none stated, nothing stated yet, an open red flag.
+    """
+    trained = {one.athlete_id: one.on for one in exposures if one.minutes > 0}
+    return tuple(
+        athlete.name
+        for athlete in squad.athletes
+        if (on := trained.get(athlete.athlete_id)) is not None
+        and availability_on(on, squad.cases_of(athlete.athlete_id)).training is Training.NONE
+    )
 
 
 def occasion_of(exposure: Exposure) -> Occasion:

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 from teamrehab import language
 from teamrehab.desktop.create_page import CreatePage
 from teamrehab.desktop.evening.place import Part
+from teamrehab.desktop.help_dialogs import keys_dialog
 from teamrehab.desktop.unlock_page import UnlockPage
 from tests.desktop.walking import inside, outside
 from tests.fakes import PseudoCatalogue
@@ -198,3 +199,13 @@ def test_no_letter_for_alt_is_given_twice_after_training(unlocked):
 
 def letters(words):
     return [one.lower() for one in re.findall(r"&(\w)", words)]
+
+
+def test_the_list_of_keys_fits_a_small_laptop_and_names_every_part_after_training(unlocked):
+    dialog = keys_dialog(unlocked)
+    dialog.show()
+    shown = {label.text() for label in dialog.findChildren(QLabel)}
+    assert {"Evening", "Close the evening", "Morning", "Team session"} <= shown
+    assert (dialog.width() <= 1366, dialog.height() <= 768 - 40) == (True, True)  # its title
+    dialog.done(0)
+    dialog.deleteLater()

@@ -46,8 +46,9 @@ class ClosingList(QScrollArea):
     def show_proposals(self, proposals: Sequence[Proposed]) -> None:
         """Show proposals; the cursor stays on the same one, or where it stood."""
         focused, held = self.has_keyboard, self.current
-        to_decide = [one for one in proposals if one.moves]
-        to_stay = [one for one in proposals if not one.moves]
+        # a stop is no quiet line, though nothing is left to decide about it
+        to_decide = [one for one in proposals if one.moves or one.stopped]
+        to_stay = [one for one in proposals if one not in to_decide]
         self.lines = [ClosingLine(one) for one in (*to_decide, *to_stay)]
         for line in self.lines:
             line.pressed.connect(self._press)

@@ -1,6 +1,6 @@
 """Closing the evening: the facts stand, now a person decides, one name at a time."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
@@ -136,7 +136,9 @@ class ClosingView(QWidget):
     def _still_asked(self, proposals: tuple[Proposed, ...], count: EveningCount) -> bool:
         """Return whether a question that may be open is about something that still holds."""
         if self._about is None:
-            return count.open == self._count.open
+            return self._before_signing(proposals, count) == self._before_signing(
+                [line.proposed for line in self.list.lines], self._count
+            )
         return subject(self._about[0]) in map(subject, proposals)
 
     @override
@@ -199,9 +201,11 @@ class ClosingView(QWidget):
         self.question.ask(asked)
 
     def _sign(self) -> None:
-        me = self._session.about.me.name
         shown = [line.proposed for line in self.list.lines]
-        self._ask(question_before_signing(self._count, shown, me))
+        self._ask(self._before_signing(shown, self._count))
+
+    def _before_signing(self, shown: Sequence[Proposed], count: EveningCount) -> Question:
+        return question_before_signing(count, shown, self._session.about.me.name)
 
     def _confirmed(self) -> None:
         about, self._about = self._about, None

@@ -12,7 +12,7 @@ _LINES = 5
 
 
 class NotRead(QFrame):
-    """Hidden while there is nothing to tell."""
+    """Hidden while there is nothing to tell; a save leaves it, another paste replaces it."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -24,7 +24,9 @@ class NotRead(QFrame):
         head = QHBoxLayout()
         head.addWidget(text(_("From the pasted list"), Type.LEAD))
         head.addStretch(1)
-        head.addWidget(quiet_button(_("Put away"), self._put_away))
+        head.addWidget(text(_("Tab comes here, Up and Down show all of it"), Type.SMALL))
+        self.away = quiet_button(_("Put away"), self._put_away)
+        head.addWidget(self.away)
         column = QVBoxLayout(self)
         column.setContentsMargins(Space.APART, Space.NEAR, Space.APART, Space.NEAR)
         column.setSpacing(Space.TIGHT)

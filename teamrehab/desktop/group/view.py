@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import partial
+from itertools import pairwise
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent
@@ -18,14 +19,13 @@ from teamrehab.desktop.group.not_read import NotRead
 from teamrehab.desktop.group.table import GroupTable
 from teamrehab.desktop.group.typed import GridRow, complaint, exposure_of, with_length
 from teamrehab.desktop.session import Session
-from teamrehab.domain.availability import Training
 from teamrehab.domain.days import Exposure
 from teamrehab.domain.history import Standing
 from teamrehab.exchange.attendance import preview_attendance
 from teamrehab.language import _, counted
 from teamrehab.records import Receipt
 from teamrehab.tasks.board import Board
-from teamrehab.tasks.group import Occasion, save_team_session, team_session
+from teamrehab.tasks.group import Occasion, may_not_train, save_team_session, team_session
 
 
 class TeamSessionView(QWidget):
@@ -39,7 +39,7 @@ class TeamSessionView(QWidget):
         self._clock = session.about.clock
         self._board: Board | None = None
         self._sent: Occasion | None = None
-        self._asked: frozenset[str] = frozenset()
+        self._asked: tuple[str, ...] = ()
         self.header = SessionHeader(self._clock.today())
         self.table = GroupTable(self._complaint, self._clock.zone)
         self.not_read = NotRead()
@@ -143,25 +143,21 @@ class TeamSessionView(QWidget):
 
     def _asks_first(self, noted: Sequence[Exposure]) -> bool:
         """Ask once before it is noted that somebody trained who may not; True while asking."""
-        rows = () if self._board is None else self._board.rows
-        trained = {one.athlete_id for one in noted if one.minutes > 0}
-        resting = [r for r in rows if r.training is Training.NONE and r.availability.medical]
-        held = [row for row in resting if row.athlete_id in trained]
-        asked, self._asked = self._asked, frozenset(row.athlete_id for row in held)
-        if not held or asked == self._asked:
-            self._asked = frozenset()
+        held = () if self._board is None else may_not_train(self._board.squad, noted)
+        if not held or held == self._asked:
+            self._asked = ()
             return False
+        self._asked = held
         words = _(
             "Training: none is stated for {names}. Ctrl+Enter again notes it all the same."
         )
         as_type(self.state, Type.COMPLAINT)
-        self.state.setText(words.format(names=", ".join(row.name for row in held)))
+        self.state.setText(words.format(names=", ".join(held)))
         self._hint.hide()
         return True
 
     def _saved(self, _receipt: Receipt | None) -> None:
         self._sent = None
-        self.not_read.show_words("")
         self._session.ask(partial(team_session, occasion=self.occasion), self._show_saved)
 
     def _show_saved(self, saved: tuple[Standing[Exposure], ...]) -> None:
@@ -186,6 +182,7 @@ class TeamSessionView(QWidget):
 
     def _tell_state(self) -> None:
         """Say how much is typed, or what is wrong with the first row that cannot stand."""
+        self._asked = ()  # a question that is not on screen any more is not answered
         touched = [row for row in self.table.rows.rows if row.touched]
         wrong = next((row for row in touched if self._complaint(row)), None)
         words = counted("{count} row typed", "{count} rows typed", len(touched))
@@ -212,7 +209,8 @@ class TeamSessionView(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self._save()
+            if not event.isAutoRepeat():  # keys held down answer no question
+                self._save()
         else:
             super().keyPressEvent(event)
 
@@ -250,6 +248,10 @@ class TeamSessionView(QWidget):
         column.addWidget(self.table, 1)
         column.addWidget(self.not_read)
         column.addLayout(foot)
+        # Tab reads the lines first, and only then may put them away
+        stops = (self.table, self.not_read.field, self.not_read.away, self.save)
+        for one, after in pairwise(stops):
+            self.setTabOrder(one, after)
         self._tell_state()
 
 

@@ -407,6 +407,33 @@ def test_signing_names_who_is_stopped_and_a_second_press_of_the_same_keys_signs_
     assert page.noted(EveningSigned) == []
 
 
+OUT_ALREADY = replace(
+    STAY,
+    kind=ProposedKind.AVAILABILITY,
+    words="Stop: not training already",
+    reason="Open red flag: seek emergency medical care now.",
+    stopped=True,
+    flagged=True,
+)
+
+
+def test_a_red_flag_stands_first_though_nothing_is_left_to_decide_about_it(open_page):
+    page = open_page(Evening(OUT_ALREADY, level(3), STAY))
+    assert proposals_on(page) == [OUT_ALREADY, level(3), STAY]
+    assert page.view.list.current == OUT_ALREADY
+
+
+def test_a_stop_that_comes_while_the_signature_is_asked_for_is_not_signed_over(open_page):
+    evening = Evening(level(3))
+    page = open_page(evening)
+    page.press(Qt.Key.Key_Return, held=CONTROL)
+    evening.proposals.insert(0, OUT_ALREADY)
+    page.session.board_changed.emit()
+    page.wait()
+    page.press(Qt.Key.Key_Y)
+    assert page.noted(EveningSigned) == []
+
+
 def test_an_evening_corrected_after_its_signature_is_signed_again(open_page):
     page = open_page(Evening())
     page.press(Qt.Key.Key_Return, held=CONTROL)

@@ -5,7 +5,8 @@ from datetime import date
 from typing import Any
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop.group.view import TeamSessionView
@@ -317,17 +318,72 @@ def test_a_day_that_turns_while_a_row_is_typed_leaves_the_row_on_its_day(opened)
     assert opened.saved() == {"a01": exposure(1, 75, 6)}
 
 
-def test_who_may_not_train_is_named_before_it_is_saved_that_they_did(opened):
+NONE_STATED = "Training: none is stated for Kim Surname05."
+
+
+def asked_about_the_fifth(opened):
+    """Type a session of somebody who may not train, press save, and be asked."""
     resting = case(case_id="c5", athlete_id="a05")
     opened.session.write(lambda book: book.note(resting, stated(resting)), "c5")
     opened.type_length("75")
     opened.view.table.go_to(3)
     opened.press("6", ENTER, "5", ENTER)
-    opened.until(lambda: bool(opened.view._board.squad.cases_of("a05")))
+    opened.until(lambda: opened.rows[4].mark.startswith("in rehab"))
     opened.save()
-    name = opened.rows[4].athlete.name
-    assert f"Training: none is stated for {name}." in opened.view.state.text()
+    assert NONE_STATED in opened.view.state.text()
     assert opened.saved() == {}
+
+
+def test_who_may_not_train_is_named_before_it_is_saved_that_they_did(opened):
+    asked_about_the_fifth(opened)
     opened.save()
     opened.until(lambda: not opened.view.has_unsaved)
     assert set(opened.saved()) == {"a04", "a05"}
+
+
+def test_a_question_typed_over_is_asked_again(opened):
+    asked_about_the_fifth(opened)
+    opened.press("4")
+    assert NONE_STATED not in opened.view.state.text()
+    opened.save()
+    assert NONE_STATED in opened.view.state.text()
+    assert opened.saved() == {}
+
+
+def test_keys_held_down_answer_no_question(opened):
+    asked_about_the_fifth(opened)
+    held = QKeyEvent(QEvent.Type.KeyPress, ENTER, CTRL, "", True)
+    QApplication.sendEvent(opened.view.table, held)
+    assert opened.saved() == {}
+
+
+def test_nobody_is_asked_about_who_was_not_there(opened):
+    resting = case(case_id="c5", athlete_id="a05")
+    opened.session.write(lambda book: book.note(resting, stated(resting)), "c5")
+    opened.until(lambda: opened.rows[4].mark.startswith("in rehab"))
+    opened.view.table.go_to(4)
+    opened.press("n")
+    opened.save()
+    opened.until(lambda: not opened.view.has_unsaved)
+    assert opened.saved() == {"a05": exposure(5, 0, None)}
+
+
+def test_lines_not_read_are_walked_by_keys_and_stay_until_they_are_put_away(opened):
+    lines = [f"{n}\tSurname{n:02}\t{'x' if n < 15 else 60}\t5" for n in range(1, SIZE + 1)]
+    QApplication.clipboard().setText("\n".join(["No.\tPlayer\tMin\tRPE", *lines]))
+    opened.qtbot.keyClick(opened.view.table, Qt.Key.Key_V, CTRL)
+    told, field = opened.view.not_read.words, opened.view.not_read.field
+    assert len(told.splitlines()) == 15
+    opened.qtbot.keyClick(opened.view.table, Qt.Key.Key_Tab)
+    assert opened.view.window().focusWidget() is field
+    bar = field.verticalScrollBar()
+    assert bar.value() == 0 < bar.maximum()
+    for _line in told.splitlines():
+        opened.qtbot.keyClick(field, Qt.Key.Key_Down)
+    assert bar.value() == bar.maximum()
+    opened.save()
+    opened.until(lambda: "The team session is saved." in opened.told)
+    assert opened.view.not_read.words == told
+    opened.qtbot.keyClick(field, Qt.Key.Key_Tab)
+    opened.qtbot.keyClick(opened.view.window().focusWidget(), Qt.Key.Key_Space)
+    assert opened.view.not_read.isHidden()
