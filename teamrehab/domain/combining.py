@@ -32,7 +32,7 @@ def availability_on(
     the smallest caps. ``until`` is the latest day given, and None as soon as one restriction
     has no end or its end has passed, because then nobody knows the end of them all.
     """
-    parts = [_of_case(case, day) for case in cases if _open_on(case, day)]
+    parts = [_of_case(case, day) for case in cases if case.open_on(day)]
     parts += [_of_absence(away) for away in absences if _covers(away, day)]
     return most_restrictive(parts)
 
@@ -55,11 +55,6 @@ def most_restrictive(parts: Sequence[Availability]) -> Availability:
         absence=min(away, key=_REASONS.index, default=None),
         unsettled=any(part.unsettled for part in parts),
     )
-
-
-def _open_on(case: History, day: date) -> bool:
-    started = case.case.on <= day
-    return started and (case.closed is None or day < case.closed.on)
 
 
 def _covers(away: Absence, day: date) -> bool:

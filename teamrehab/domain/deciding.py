@@ -1,16 +1,20 @@
 """What the program proposes for a case on one day, from what stands and the protocol."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from teamrehab.domain.cautions import cautions
 from teamrehab.domain.checks import judge
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
+from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History
+from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.safety import HIGH
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
-from teamrehab.domain.stops import stop_reasons
+from teamrehab.domain.stops import repeats_first, stop_reasons
+from teamrehab.language import _
 
 _LATER_PHASE = 2
 """Without a protocol nobody says that a limp is expected still."""
@@ -31,7 +35,8 @@ def decide(
     stage = _stage(situation.history, protocol)
     results = tuple(judge(criterion, situation) for criterion in protocol.gate(stage))
     stops = stop_reasons(situation)
-    proposal = _proposal(results, last=stage == stages, stops=stops)
+    held = () if stops else tuple(_held(situation))
+    proposal = _proposal(results, last=stage == stages, stops=stops, held=held)
     return Decision(
         stage=stage,
         stage_name=protocol.stages[stage - 1].name,
@@ -40,7 +45,8 @@ def decide(
         criteria=results,
         proposed_stage=stage + (proposal is Proposal.MOVE_UP),
         next_name="" if stage == stages else protocol.stages[stage].name,
-        cautions=(*stops, *cautions(situation, protocol, stage)),
+        cautions=(*stops, *held, *cautions(situation, protocol, stage)),
+        held=held,
     )
 
 
@@ -62,7 +68,14 @@ def situation_of(
         settings=settings or ClubSettings(),
         phase=_LATER_PHASE if at is None else at.phase,
         phases=() if protocol is None else protocol.phases,
+        alarm=_alarm(protocol),
     )
+
+
+def _alarm(protocol: Protocol | None) -> int:
+    """Return the symptom from which on training is stopped: what a protocol allows never is."""
+    rules = () if protocol is None else protocol.guidance.symptom_rules
+    return max([HIGH, *(rule.most + 1 for rule in rules)])
 
 
 def stops_since(
@@ -88,11 +101,34 @@ def _stage(known: History, protocol: Protocol) -> int:
     return min(max(known.stage or 1, 1), len(protocol.stages))
 
 
+def _held(situation: Situation) -> Iterator[str]:
+    """Yield what keeps a case from going up today though nothing stops it."""
+    known = situation.history
+    if repeats_first(situation):
+        yield _("The first load since a stop: repeat it once more before anything goes up.")
+    unsettled = {f.value.on for f in known.facts if f.versions > 1 and _decides(f.value)}
+    if unsettled:
+        said = _(
+            "Two versions of an entry of day {day} stand: say which one counts before"
+            " anything goes up."
+        )
+        yield said.format(day=(max(unsettled) - known.case.on).days)
+
+
+def _decides(value: object) -> bool:
+    """Return whether a fact is one that a move up rests on."""
+    return hasattr(value, "symptom") or isinstance(value, StageMoved | Examination)
+
+
 def _proposal(
-    results: Sequence[CriterionResult], *, last: bool, stops: Sequence[str]
+    results: Sequence[CriterionResult],
+    *,
+    last: bool,
+    stops: Sequence[str],
+    held: Sequence[str],
 ) -> Proposal:
     if stops:
         return Proposal.STOP_AND_REVIEW
-    if not results or not all(result.met for result in results):
+    if held or not results or not all(result.met for result in results):
         return Proposal.STAY
     return Proposal.READY_FOR_SIGN_OFF if last else Proposal.MOVE_UP

@@ -68,7 +68,11 @@ class CriterionResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Decision:
-    """Where a case stands and what is proposed. Stages count from 1."""
+    """Where a case stands and what is proposed. Stages count from 1.
+
+    ``held`` says in sentences what keeps it from going up though no criterion does; they
+    stand among the ``cautions``, too.
+    """
 
     stage: int
     stage_name: str
@@ -78,6 +82,7 @@ class Decision:
     proposed_stage: int
     next_name: str = ""
     cautions: tuple[str, ...] = ()
+    held: tuple[str, ...] = ()
 
     @property
     def missing(self) -> tuple[CriterionResult, ...]:

@@ -80,18 +80,24 @@ class History:
     """Everything that stands for one case, oldest first (by day, then by when noted).
 
     ``baseline`` are the athlete's healthy values: tests that belong to no case, none older
-    than ``HEALTHY_FOR`` before the onset.
+    than ``HEALTHY_FOR`` before the onset. ``beside`` are the athlete's other cases that are
+    open (see ``open_on``), which know of none beside themselves: what stops one of them
+    may stop this one.
     """
 
     athlete: Athlete
     case: Case
     facts: tuple[Standing[Any], ...] = ()
     baseline: tuple[Standing[Any], ...] = ()
+    beside: "tuple[History, ...]" = ()
 
     def as_of(self, day: date) -> "History":
         """Return the case as it stood on ``day``: nothing later, oldest first."""
         return replace(
-            self, facts=_known_by(day, self.facts), baseline=_known_by(day, self.baseline)
+            self,
+            facts=_known_by(day, self.facts),
+            baseline=_known_by(day, self.baseline),
+            beside=tuple(one.as_of(day) for one in self.beside if one.open_on(day)),
         )
 
     def standing(self, kind: type[D]) -> Iterator[Standing[D]]:
@@ -143,6 +149,16 @@ class History:
     def closed(self) -> CaseClosed | None:
         """Return how the case ended, or None while it is open."""
         return self.last(CaseClosed)
+
+    def open_on(self, day: date) -> bool:
+        """Return whether the case counts on ``day``: begun and not closed by then.
+
+        A red flag that is open keeps a case open whatever was signed: it may have been raised
+        on a laptop that knew nothing of the signature.
+        """
+        begun = self.case.on <= day
+        ended = self.closed is not None and self.closed.on <= day
+        return begun and (not ended or bool(self.red_flags_open_on(day)))
 
     @property
     def clearances(self) -> tuple[Clearance, ...]:

@@ -80,6 +80,7 @@ def judge_newest(
 
     if not tests:
         return Judged(Verdict.NEVER_TESTED)
+    tests = _worse_version_first(tests, good)
     masked = list(takewhile(lambda test: test.painkiller and good(test), tests))
     said = painkiller_remark() if masked else ""
     if len(masked) == len(tests):
@@ -89,6 +90,12 @@ def judge_newest(
         return Judged(Verdict.NOT_MET, test, (said, limit.trouble(test.symptom)))
     old = situation.too_old(test.on, days)
     return Judged(Verdict.DUE_AGAIN if old else Verdict.MET, test, (said,))
+
+
+def _worse_version_first(tests: Sequence[T], good: Callable[[T], bool]) -> list[T]:
+    """Return tests with, of two versions of one, first the one that does not pass."""
+    place = {test.test_id: nth for nth, test in reversed(list(enumerate(tests)))}
+    return sorted(tests, key=lambda test: (place[test.test_id], good(test)))
 
 
 def painkiller_remark() -> str:

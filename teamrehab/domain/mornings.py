@@ -10,7 +10,7 @@ from datetime import date
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.measures import Feeling, MorningResponse, SessionEntry, Symptom
-from teamrehab.domain.safety import too_much, why_asked
+from teamrehab.domain.safety import is_too_much, too_much, why_asked
 from teamrehab.domain.situation import felt
 
 Moved = StageMoved | LevelMoved
@@ -25,10 +25,11 @@ def morning_rise(history: History, day: date) -> tuple[int, int] | None:
     """Return what the morning of ``day`` is held against, and its symptom; None if one lacks.
 
     Like with like: the morning before the latest session, so that a second bad morning is not
-    held against the first. Where none was noted before that session, the worst symptom of its
-    day counts: an athlete who trained without a symptom and wakes with one is asked about.
-    Where that lacks too, or there was no session, it is the last morning before ``day``;
-    without any, the last day on which a session or a test noted a symptom.
+    held against the first, and not one that was too much, beside which any would look calm.
+    Where none was noted before that session, the worst symptom of its day counts: an athlete
+    who trained without a symptom and wakes with one is asked about. Where that lacks too, or
+    there was no session, it is the last morning before ``day``; without any, the last day on
+    which a session or a test noted a symptom.
     """
     before, now = _held_against(history, day), _worst(history, day)
     return None if before is None or now is None else (before, now)
@@ -37,9 +38,9 @@ def morning_rise(history: History, day: date) -> tuple[int, int] | None:
 def _held_against(history: History, day: date) -> int | None:
     earlier = [response.on for response in history.of(MorningResponse) if response.on < day]
     last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=date.min)
-    compared = [on for on in earlier if on <= last]
-    if compared:
-        return _worst(history, max(compared))
+    calm = [on for on in earlier if on <= last and not _was_too_much(history, on)]
+    if calm:
+        return _worst(history, max(calm))
     before = _worst_felt(history, last)
     if before is None and earlier:
         return _worst(history, max(earlier))
@@ -152,6 +153,10 @@ def _worst_felt(history: History, day: date) -> int | None:
     """Return the worst symptom of the sessions and tests of a day, None without one."""
     scores = [e.symptom.score for e in felt(history) if e.symptom and e.on == day]
     return max(scores, default=None)
+
+
+def _was_too_much(history: History, day: date) -> bool:
+    return any(is_too_much(response.symptom) for response in _on(history, day))
 
 
 def _badness(symptom: Symptom) -> tuple[bool, int]:

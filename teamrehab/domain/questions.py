@@ -10,7 +10,7 @@ from teamrehab.domain.history import History, Standing
 from teamrehab.domain.measures import MorningResponse, SafetyCheck, SessionEntry, Test
 from teamrehab.domain.mornings import morning_rise
 from teamrehab.domain.protocol import Protocol
-from teamrehab.domain.safety import why_asked
+from teamrehab.domain.safety import HIGH, why_asked
 
 Asking = SessionEntry | Test | MorningResponse
 """What tells how the leg was."""
@@ -55,10 +55,12 @@ def questions_for(
 def _reasons(
     history: History, protocol: Protocol | None, entries: Sequence[Asking], on: date
 ) -> Iterator[_Reason]:
-    phase = situation_of(history, protocol, on).phase
+    situation = situation_of(history, protocol, on)
+    phase = situation.phase_on(on)
     for entry in entries:
         limp = entry.limp if isinstance(entry, SessionEntry) else None
-        for sentence in why_asked(entry.symptom, limp, phase, None):
+        high = HIGH if isinstance(entry, MorningResponse) else situation.alarm
+        for sentence in why_asked(entry.symptom, limp, phase, None, high=high):
             yield _id_of(entry), sentence
     if entries:
         for sentence in why_asked(None, None, phase, morning_rise(history, on)):

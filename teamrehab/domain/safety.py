@@ -4,6 +4,7 @@ No study set these limits for a strained muscle: they are common practice. A sim
 used for loading tendons (Am J Sports Med 2007;35:897, doi 10.1177/0363546506298279).
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from teamrehab.domain.injuries import RedFlag, Urgency
@@ -34,13 +35,15 @@ def why_asked(
     limp: bool | None,  # noqa: FBT001 - as noted in a session
     phase: int | None,
     rise: tuple[int, int] | None,
+    *,
+    high: int = HIGH,
 ) -> tuple[str, ...]:
     """Return why the four questions are asked, in sentences; empty: accepted silently.
 
     ``phase`` is that of the stage, None without a protocol: a limp is expected in the first
     phase only. ``rise`` are the mornings before and after (see ``mornings.morning_rise``).
     """
-    said = list(too_much(symptom))
+    said = list(too_much(symptom, high))
     if limp and phase != 1:
         said.append(_("A limp."))
     if rise is not None and rise[1] - rise[0] >= RISE:
@@ -49,17 +52,41 @@ def why_asked(
     return tuple(said)
 
 
-def too_much(symptom: Symptom | None) -> tuple[str, ...]:
+def too_much(symptom: Symptom | None, high: int = HIGH) -> tuple[str, ...]:
     """Return what of a single symptom is not accepted silently, in sentences."""
     if symptom is None:
         return ()
     said = []
     if symptom.feeling is Feeling.SHARP:
         said.append(_("A sharp symptom, whatever the number."))
-    if symptom.score >= HIGH:
+    if symptom.score >= high:
         words = _("Symptom {score}: {limit} or more.")
-        said.append(words.format(score=symptom.score, limit=HIGH))
+        said.append(words.format(score=symptom.score, limit=high))
     return tuple(said)
+
+
+def is_too_much(symptom: Symptom, high: int = HIGH) -> bool:
+    """Return whether a single symptom is not accepted silently."""
+    return symptom.feeling is Feeling.SHARP or symptom.score >= high
+
+
+def spoken_for(check: SafetyCheck, flags: Iterable[RedFlag]) -> bool:
+    """Return whether a red flag, open or closed, says what four answers raise.
+
+    One that was raised by these answers, or on their day for the same signs, and is at least
+    as urgent.
+    """
+    found = answered(check)
+    return any(
+        at_least(flag.urgency, found.urgency)
+        and (flag.flag_id == check.check_id or (flag.on, flag.what) == (check.on, found.what))
+        for flag in flags
+    )
+
+
+def at_least(urgency: Urgency, other: Urgency | None) -> bool:
+    """Return whether one urgency is as high as another; None is below all."""
+    return urgency is Urgency.EMERGENCY or other is not Urgency.EMERGENCY
 
 
 def answered(check: SafetyCheck) -> Answered:

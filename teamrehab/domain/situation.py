@@ -16,6 +16,7 @@ from teamrehab.domain.measures import (
     SessionEntry,
     Test,
 )
+from teamrehab.domain.safety import HIGH
 from teamrehab.domain.settings import ClubSettings
 
 Felt = Test | SessionEntry
@@ -31,6 +32,7 @@ class Situation:
     """What a check may look at; ``history`` holds nothing later than ``today``.
 
     ``phase`` is that of the present stage, ``phases`` those of every stage of the protocol.
+    ``alarm`` is the symptom in training from which on it is too much, whatever was planned.
     """
 
     history: History
@@ -38,6 +40,7 @@ class Situation:
     settings: ClubSettings
     phase: int
     phases: tuple[int, ...] = ()
+    alarm: int = HIGH
 
     def tests(self, kind: type[T]) -> list[T]:
         """Return the case's own tests of one kind, newest first."""
@@ -60,10 +63,19 @@ class Situation:
         return felt(self.history)
 
     def phase_on(self, day: date) -> int:
-        """Return the phase the case was in on a day; the present one without a protocol."""
+        """Return the highest phase a case was in on a day; without a protocol the present one.
+
+        A step back in the evening does not change what was done in the afternoon.
+        """
         if not self.phases:
             return self.phase
-        stage = self.history.as_of(day).stage or 1
+        before, stages = 1, [1]
+        for moved in self.history.of(StageMoved):
+            if moved.on < day:
+                before = moved.stage
+            elif moved.on == day:
+                stages.append(moved.stage)
+        stage = max([*stages, before])
         return self.phases[min(max(stage, 1), len(self.phases)) - 1]
 
     def too_old(self, on: date, days: int) -> bool:

@@ -1,5 +1,6 @@
 """Histories and the squad, put together from the facts that stand."""
 
+import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
@@ -23,15 +24,24 @@ from teamrehab.records.kinds import BY_SHAPE, COURSE, WITHDRAWN
 T = TypeVar("T")
 _FIXTURES_BACK = timedelta(days=14)
 
-_OPEN_CASES = text(
-    """
+_OPEN = """
 SELECT f.case_id FROM fact f
-WHERE f.kind = 'case' AND f.local_date <= :day AND f.case_id NOT IN (
+WHERE f.kind = 'case' AND f.local_date <= :day AND (f.case_id NOT IN (
     SELECT c.case_id FROM fact c WHERE c.kind = 'case_closed' AND c.local_date <= :day
     AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = c.id))
+    OR f.case_id IN (
+    SELECT r.case_id FROM fact r LEFT JOIN body b ON b.body_hash = r.body_hash
+    WHERE r.kind = 'red_flag' AND r.local_date <= :day
+    AND (b.text IS NULL OR coalesce(json_extract(b.text, '$.value.closed_on'), '~') > :day
+         OR trim(coalesce(json_extract(b.text, '$.value.closed_by'), '')) = '')
+    AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = r.id)))
 AND NOT EXISTS (SELECT 1 FROM supersession s WHERE s.parent = f.id)
 """
-)
+"""Cases not closed by a day, and those with a red flag that was open on it all the same."""
+_LISTED_ATHLETES = "(SELECT value FROM json_each(:athletes))"
+_OPEN_CASES = text(_OPEN)
+_OPEN_CASES_OF = text("\n".join((_OPEN, "AND f.athlete IN", _LISTED_ATHLETES)))
+_EVER = "9999-12-31"
 _CASES_OF = text("SELECT DISTINCT case_id FROM fact WHERE kind = 'case' AND athlete = :athlete")
 _LAST_SHEET = text(
     "SELECT f.slot FROM fact f WHERE f.kind = 'sheet_issued' "
@@ -65,11 +75,45 @@ def since(connection: Connection, kind: type[T], day: date) -> tuple[Standing[T]
 def histories(connection: Connection, case_ids: Iterable[str]) -> tuple[History, ...]:
     """Return everything that stands for these cases, by onset, without unreadable cases.
 
-    The healthy values of their athletes come with them, in one question for all.
+    The healthy values of their athletes and their other open cases come with them.
     """
-    found = _gathered(connection, heads(connection, "case_id", case_ids))
+    found = _whole(connection, case_ids)
+    athletes = sorted({history.case.athlete_id for history in found})
+    known = {"athletes": json.dumps(athletes), "day": _EVER}
+    still_open = set(connection.execute(_OPEN_CASES_OF, known).scalars())
+    others = _whole(connection, still_open - {history.case.case_id for history in found})
+    known_open = [h for h in (*found, *others) if h.case.case_id in still_open]
+    return _with_beside(found, known_open)
+
+
+def _whole(connection: Connection, case_ids: Iterable[str]) -> tuple[History, ...]:
+    """Return these cases with the healthy values of their athletes, in one question for all."""
+    ids = list(case_ids)
+    if not ids:
+        return ()
+    found = _gathered(connection, heads(connection, "case_id", ids))
     healthy = _healthy(connection, found)
     return tuple(replace(h, baseline=standing(healthy[h.case.athlete_id])) for h in found)
+
+
+def _with_beside(
+    found: Sequence[History], still_open: Iterable[History]
+) -> tuple[History, ...]:
+    """Return cases that know of the athlete's other open cases."""
+    by_athlete: dict[str, list[History]] = defaultdict(list)
+    for history in still_open:
+        by_athlete[history.case.athlete_id].append(history)
+    return tuple(
+        replace(
+            history,
+            beside=tuple(
+                other
+                for other in by_athlete[history.case.athlete_id]
+                if other.case.case_id != history.case.case_id
+            ),
+        )
+        for history in found
+    )
 
 
 def _healthy(connection: Connection, found: Sequence[History]) -> dict[str, list[Head]]:
@@ -133,10 +177,11 @@ def the_one(connection: Connection, kind: type[T], slot: str) -> T | None:
 def squad(connection: Connection, team: Team, day: date) -> Squad:
     """Return the squad on ``day``; only open cases are decoded, whatever lies behind.
 
-    A case is open while no closing dated on or before ``day`` stands.
+    A case is open while no closing dated on or before ``day`` stands, or a red flag is open.
     """
     ids = list(connection.execute(_OPEN_CASES, {"day": day.isoformat()}).scalars())
-    open_cases = histories(connection, ids)
+    found = _whole(connection, ids)
+    open_cases = _with_beside(found, found)
     athletes = _values(heads(connection, "kind", [_name(Athlete)]), Athlete)
     return Squad(
         day=day,
