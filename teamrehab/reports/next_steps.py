@@ -1,0 +1,250 @@
+"""What comes next for one case: the answer and why, the next session, what is still missing."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from enum import StrEnum
+
+from teamrehab.domain.availability import Availability
+from teamrehab.domain.checks import judge
+from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.decision import CriterionResult, Decision, Proposal
+from teamrehab.domain.earliest import earliest_leaving
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
+from teamrehab.domain.measures import SessionEntry, SessionMissed
+from teamrehab.domain.mornings import turned_out_badly
+from teamrehab.domain.plans import Plan, plan_for
+from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.situation import RUNNING_PHASE
+from teamrehab.domain.stops import stop_reasons
+
+
+class Answer(StrEnum):
+    """What is proposed, in one word; a person decides."""
+
+    MOVE_UP = "move up"
+    STAY = "stay"
+    STEP_BACK = "step back"
+    STOP = "stop and review"
+    SIGN_OFF = "ready for sign-off"
+    UNGUIDED = "no protocol"
+
+
+class Lift(StrEnum):
+    """What is to be done before anything is loaded again."""
+
+    DOCTOR = "a doctor closes the red flag"
+    OTHER_CASE = "the other case is settled"
+    EXAMINE = "the leg is examined, or calm on a later day"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenGate:
+    """What still stands before leaving ``stage`` (from 1).
+
+    ``opens`` is the stage it opens, "" for sign-off. ``open`` are the criteria not met today
+    out of ``asked``; ``earliest`` the first day it could be passed, None where nobody can say.
+    """
+
+    stage: int
+    opens: str
+    asked: int
+    open: tuple[CriterionResult, ...]
+    earliest: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overridden:
+    """A decision of a person above what was proposed: what was opened, who, when and why.
+
+    ``ladder`` is a ladder's key, "" for the stage; ``author`` a staff id.
+    """
+
+    ladder: str
+    number: int
+    on: date
+    author: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextSteps:
+    """The three answers of the first screen.
+
+    ``stops`` stand first and take the place of ``plan``, which is None then and without a
+    protocol; ``lifts`` says what lifts them. ``notes`` are to be borne in mind beside the
+    answer. ``session_on`` is the first day on which the next session can be. ``gates`` lead
+    to running or, once that is open, to the next stage.
+    """
+
+    answer: Answer
+    history: History
+    protocol: Protocol | None
+    decision: Decision | None
+    session_on: date
+    stops: tuple[str, ...] = ()
+    lifts: tuple[Lift, ...] = ()
+    notes: tuple[str, ...] = ()
+    overrides: tuple[Overridden, ...] = ()
+    plan: Plan | None = None
+    gates: tuple[OpenGate, ...] = ()
+    running: bool = False
+
+    @property
+    def earliest(self) -> date | None:
+        """Return the first day on which all gates could be passed."""
+        return self.gates[-1].earliest if self.gates else None
+
+    @property
+    def missing(self) -> int:
+        """Return how many criteria are open."""
+        return sum(len(gate.open) for gate in self.gates)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    history: History
+    protocol: Protocol | None
+    decision: Decision | None
+    today: date
+    settings: ClubSettings | None = None
+
+
+def next_steps(
+    history: History,
+    protocol: Protocol | None,
+    availability: Availability,
+    decision: Decision | None,
+    today: date,
+    *,
+    settings: ClubSettings | None = None,
+) -> NextSteps:
+    """Return what comes next for a case; ``decision`` is what ``decide`` says of it today."""
+    known = history.as_of(today)
+    asked = _Asked(known, protocol, decision, today, settings)
+    stops = stop_reasons(situation_of(known, protocol, today, settings))
+    on = _session_on(known, today)
+    planned = protocol is not None and not stops
+    return NextSteps(
+        answer=_answer(asked, stops),
+        history=known,
+        protocol=protocol,
+        decision=decision,
+        session_on=on,
+        stops=stops,
+        lifts=tuple(_lifts(asked)) if stops else (),
+        notes=_notes(asked, stops),
+        overrides=tuple(_overrides(asked)),
+        plan=plan_for(known, protocol, availability, on) if planned else None,
+        gates=tuple(_gates(asked)),
+        running=_running(asked),
+    )
+
+
+def _session_on(known: History, today: date) -> date:
+    """Return today, or tomorrow once today's session was noted, done or missed."""
+    facts = (fact.value for fact in known.facts)
+    noted = any(isinstance(v, SessionEntry | SessionMissed) and v.on == today for v in facts)
+    return today + timedelta(days=noted)
+
+
+def _answer(asked: _Asked, stops: tuple[str, ...]) -> Answer:
+    if stops:
+        return Answer.STOP
+    if asked.decision is None:
+        return Answer.UNGUIDED
+    if asked.decision.proposal is Proposal.STAY and _answered_badly(asked):
+        return Answer.STEP_BACK
+    return Answer(asked.decision.proposal.value)
+
+
+def _answered_badly(asked: _Asked) -> bool:
+    """Return whether the morning after the present stage was opened speaks against it."""
+    bad = turned_out_badly(asked.history, asked.today)
+    return any(isinstance(move, StageMoved) for move in bad)
+
+
+def _lifts(asked: _Asked) -> Iterator[Lift]:
+    """Yield what lifts the stops: a doctor, the other case, an examination or a calm day."""
+    known = asked.history
+    if known.red_flags_open_on(asked.today):
+        yield Lift.DOCTOR
+    alone = replace(known, beside=())
+    if _stopped(known, asked) != _stopped(alone, asked):
+        yield Lift.OTHER_CASE
+    facts = (fact for fact in alone.facts if not isinstance(fact.value, RedFlag))
+    if _stopped(replace(alone, facts=tuple(facts)), asked):
+        yield Lift.EXAMINE
+
+
+def _stopped(history: History, asked: _Asked) -> tuple[str, ...]:
+    situation = situation_of(history, asked.protocol, asked.today, asked.settings)
+    return stop_reasons(situation)
+
+
+def _notes(asked: _Asked, stops: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the cautions of this case: no stops, and not what the protocol always says."""
+    if asked.decision is None or asked.protocol is None:
+        return ()
+    always = (*stops, *asked.protocol.cautions, _stage_caution(asked.protocol, asked.decision))
+    return tuple(said for said in asked.decision.cautions if said not in always)
+
+
+def _stage_caution(protocol: Protocol, decision: Decision) -> str:
+    return protocol.stages[decision.stage - 1].caution
+
+
+def _overrides(asked: _Asked) -> Iterator[Overridden]:
+    """Yield the decisions above a proposal that still stand, the stage's first."""
+    last: dict[str, Overridden | None] = {"": None}
+    for fact in asked.history.facts:
+        moved = fact.value
+        if isinstance(moved, StageMoved | LevelMoved):
+            ladder = moved.ladder if isinstance(moved, LevelMoved) else ""
+            number = moved.level if isinstance(moved, LevelMoved) else moved.stage
+            said = Overridden(
+                ladder=ladder,
+                number=number,
+                on=moved.on,
+                author=fact.author,
+                why=moved.why.strip(),
+            )
+            last[ladder] = said if number > moved.proposed else None
+    yield from (said for said in last.values() if said is not None)
+
+
+def _running(asked: _Asked) -> bool:
+    """Return whether the present stage has running open."""
+    if asked.protocol is None or asked.decision is None:
+        return False
+    return asked.protocol.stages[asked.decision.stage - 1].phase >= RUNNING_PHASE
+
+
+def _gates(asked: _Asked) -> Iterator[OpenGate]:
+    """Yield every gate from the present stage to running, or the next one once that is open."""
+    protocol, decision = asked.protocol, asked.decision
+    if protocol is None or decision is None:
+        return
+    situation = situation_of(asked.history, protocol, asked.today, asked.settings)
+    last = _last_gate(protocol, decision.stage)
+    days = earliest_leaving(
+        asked.history, protocol, asked.today, last=last, settings=asked.settings
+    )
+    for place, stage in enumerate(range(decision.stage, last + 1)):
+        gate = protocol.gate(stage)
+        results = (judge(criterion, situation) for criterion in gate)
+        yield OpenGate(
+            stage=stage,
+            opens=protocol.stages[stage].name if stage < len(protocol.stages) else "",
+            asked=len(gate),
+            open=tuple(result for result in results if not result.met),
+            earliest=days[place] if days else None,
+        )
+
+
+def _last_gate(protocol: Protocol, stage: int) -> int:
+    """Return the stage whose gate opens running, or the present one once that is open."""
+    opening = (n for n, each in enumerate(protocol.stages) if each.phase >= RUNNING_PHASE)
+    return max(next(opening, len(protocol.stages)), stage)

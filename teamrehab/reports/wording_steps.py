@@ -1,0 +1,199 @@
+"""What comes next, in words: the answer and why, what is missing and from when on."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+
+from teamrehab.domain.decision import CriterionResult, Decision, Verdict
+from teamrehab.domain.injuries import Nature
+from teamrehab.domain.protocol import Protocol
+from teamrehab.language import _, counted
+from teamrehab.reports.next_steps import Answer, Lift, NextSteps, OpenGate, Overridden
+from teamrehab.reports.wording import day_words
+from teamrehab.reports.wording_clinical import (
+    inside_error_words,
+    numbers_words,
+    verdict_words,
+)
+
+
+def answer_words(answer: Answer) -> str:
+    """Return the answer in a word or two."""
+    return {
+        Answer.MOVE_UP: _("Move up"),
+        Answer.STAY: _("Stay"),
+        Answer.STEP_BACK: _("Step back"),
+        Answer.STOP: _("Stop and review"),
+        Answer.SIGN_OFF: _("Ready for sign-off"),
+        Answer.UNGUIDED: _("No protocol"),
+    }[answer]
+
+
+def answer_sentences(steps: NextSteps) -> tuple[str, ...]:
+    """Return why, with the numbers that decide; stops word by word."""
+    if steps.stops:
+        return steps.stops
+    if steps.decision is None:
+        return (_unguided(steps),)
+    said = {
+        Answer.MOVE_UP: _(
+            "All that {next} asks for is met: it can be opened, and is provisional until the"
+            " next morning."
+        ),
+        Answer.SIGN_OFF: _("All that sign-off asks for is met: a named person may sign."),
+        Answer.STEP_BACK: _(
+            "The leg answered {stage} badly the morning after: consider going back a stage."
+        ),
+    }.get(steps.answer)
+    if said is None:
+        return _stay(steps.decision)
+    return (said.format(next=steps.decision.next_name, stage=steps.decision.stage_name),)
+
+
+def _unguided(steps: NextSteps) -> str:
+    case = steps.history.case
+    if case.head_injury:
+        return _("Head injury: a doctor decides about every step (common practice).")
+    if case.nature is Nature.ILLNESS:
+        return _("Illness: no stages are counted; a clinician decides about every step.")
+    return _("The case follows no protocol, so nothing is proposed and nothing is counted.")
+
+
+def _stay(decision: Decision) -> tuple[str, ...]:
+    if not decision.missing:
+        return decision.held or (_("The protocol asks for nothing here: you decide."),)
+    fields = {
+        "open": len(decision.missing),
+        "asked": len(decision.criteria),
+        "next": decision.next_name,
+        "first": _first_words(decision.missing),
+    }
+    message = _("{open} of the {asked} criteria for {next} not met today. {first}")
+    if not decision.next_name:
+        message = _("{open} of the {asked} criteria for sign-off not met today. {first}")
+    return (message.format(**fields), *decision.held)
+
+
+def _first_words(missing: tuple[CriterionResult, ...]) -> str:
+    """Return what says most: a number that falls short before what is not known."""
+    first = min(missing, key=lambda result: result.verdict is not Verdict.NOT_MET)
+    return _("First: {criterion}; {standing}.").format(
+        criterion=first.criterion.sentence, standing=standing_words(first)
+    )
+
+
+def stage_line(decision: Decision) -> str:
+    """Return where the case stands: "Stage 3 of 5: Hop and jump"."""
+    return _("Stage {n} of {m}: {stage}").format(
+        n=decision.stage, m=decision.stages, stage=decision.stage_name
+    )
+
+
+def override_words(said: Overridden, protocol: Protocol, names: Mapping[str, str]) -> str:
+    """Return who opened what above the proposal, when and why; ``names`` by staff id."""
+    ladders = {ladder.key: ladder.name for ladder in protocol.ladders}
+    what = protocol.stages[min(said.number, len(protocol.stages)) - 1].name
+    if said.ladder:
+        name = ladders.get(said.ladder, said.ladder)
+        what = _("{ladder}, level {number}").format(ladder=name, number=said.number)
+    message = _("{what} was opened against the proposal on {day}: {why}.")
+    who = names.get(said.author, "")
+    if who:
+        message = _("{who} opened {what} against the proposal on {day}: {why}.")
+    why = said.why.rstrip(".") or _("no reason was noted")
+    return message.format(what=what, day=day_words(said.on), why=why, who=who)
+
+
+def lift_words(lift: Lift) -> str:
+    """Return what is to be done before anything is loaded again."""
+    return {
+        Lift.DOCTOR: _("A doctor sees the athlete and closes the red flag by name."),
+        Lift.OTHER_CASE: _("What stops the other case is settled there: choose it above."),
+        Lift.EXAMINE: _(
+            "The leg is examined and found fit, or a later day is noted that is calm, without"
+            " a limp and without a painkiller."
+        ),
+    }[lift]
+
+
+def missing_title(steps: NextSteps) -> str:
+    """Return the heading of what is missing."""
+    if steps.decision is None or not steps.running:
+        return _("Missing to run")
+    if not steps.decision.next_name:
+        return _("Missing for sign-off")
+    return _("Missing for {stage}").format(stage=steps.decision.next_name)
+
+
+def earliest_words(steps: NextSteps, today: date) -> str:
+    """Return when all of it could be passed at the earliest: a bound, never a promise."""
+    if not steps.gates:
+        return _("No criteria: a clinician decides about running and about the return.")
+    if steps.earliest is None:
+        return _("no earliest day while rehab is stopped")
+    if not steps.missing and steps.earliest == today:
+        return _("nothing")
+    if steps.earliest == today:
+        return _("today at the earliest, and only if all of it passes")
+    day = day_words(steps.earliest)
+    return _("not before {day}, and only if all of it passes").format(day=day)
+
+
+def gate_title(gate: OpenGate) -> str:
+    """Return the heading of one of several gates on the way."""
+    fields = {"stage": gate.opens, "open": len(gate.open), "asked": gate.asked}
+    if not gate.opens:
+        return _("Sign-off, {open} of {asked} open").format(**fields)
+    if gate.earliest is None:
+        return _("{stage}, {open} of {asked} open").format(**fields)
+    day = day_words(gate.earliest)
+    message = _("{stage}, {open} of {asked} open, not before {day}")
+    return message.format(day=day, **fields)
+
+
+def standing_words(result: CriterionResult) -> str:
+    """Return how an open criterion stands, with the numbers that fall short of it."""
+    told = list(_decisive(result))
+    if result.verdict is Verdict.NEVER_TESTED or not told:
+        return verdict_words(result.verdict)
+    numbers = "; ".join(told)
+    if result.verdict is Verdict.DUE_AGAIN:
+        return _("due again: {numbers}").format(numbers=numbers)
+    return numbers
+
+
+def _decisive(result: CriterionResult) -> Iterator[str]:
+    """Yield the numbers a count fails by; of a comparison the first, the difference."""
+    numbers = numbers_words(result)
+    short = [
+        words
+        for evidence, words in zip(result.evidence, numbers, strict=True)
+        if result.criterion.check.endswith("_at_least")
+        and result.needed is not None
+        and evidence.value is not None
+        and evidence.value < result.needed
+    ]
+    yield from short or numbers[:1]
+
+
+def open_words(result: CriterionResult) -> str:
+    """Return how an open criterion stands, and what must be said about its numbers."""
+    said = (standing_words(result), inside_error_words(result), result.remark)
+    return " · ".join(part for part in said if part)
+
+
+def ahead_words(gate: OpenGate) -> str:
+    """Return a gate further on in one paragraph: what is open there, each with its standing."""
+    if not gate.open:
+        return _("nothing is open there today")
+    return "; ".join(
+        _("{criterion} ({standing})").format(
+            criterion=result.criterion.sentence, standing=standing_words(result)
+        )
+        for result in gate.open
+    )
+
+
+def ahead_title(gates: tuple[OpenGate, ...]) -> str:
+    """Return how many criteria are open further on."""
+    count = sum(len(gate.open) for gate in gates)
+    return counted("{count} criterion further on", "{count} criteria further on", count)
