@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
-from teamrehab.domain.availability import Availability
+from teamrehab.domain.availability import Availability, Training
 from teamrehab.domain.checks import judge
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.earliest import earliest_leaving
 from teamrehab.domain.history import History
-from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
+from teamrehab.domain.injuries import LevelMoved, Nature, RedFlag, StageMoved
 from teamrehab.domain.measures import SessionEntry, SessionMissed
 from teamrehab.domain.mornings import turned_out_badly
 from teamrehab.domain.plans import Plan, plan_for
@@ -76,7 +76,7 @@ class NextSteps:
     ``stops`` stand first and take the place of ``plan``, which is None then and without a
     protocol; ``lifts`` says what lifts them. ``notes`` are to be borne in mind beside the
     answer. ``session_on`` is the first day on which the next session can be. ``gates`` lead
-    to running or, once that is open, to the next stage.
+    to running or, once that is open, to the next stage. ``rests``: ill, no training is stated.
     """
 
     answer: Answer
@@ -91,6 +91,7 @@ class NextSteps:
     plan: Plan | None = None
     gates: tuple[OpenGate, ...] = ()
     running: bool = False
+    rests: bool = False
 
     @property
     def earliest(self) -> date | None:
@@ -140,6 +141,7 @@ def next_steps(
         plan=plan_for(known, protocol, availability, on) if planned else None,
         gates=tuple(_gates(asked)),
         running=_running(asked),
+        rests=_rests(known, availability),
     )
 
 
@@ -148,6 +150,11 @@ def _session_on(known: History, today: date) -> date:
     facts = (fact.value for fact in known.facts)
     noted = any(isinstance(v, SessionEntry | SessionMissed) and v.on == today for v in facts)
     return today + timedelta(days=noted)
+
+
+def _rests(known: History, availability: Availability) -> bool:
+    ill = known.case.nature is Nature.ILLNESS
+    return ill and availability.training is Training.NONE
 
 
 def _answer(asked: _Asked, stops: tuple[str, ...]) -> Answer:

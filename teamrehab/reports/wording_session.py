@@ -17,6 +17,8 @@ def session_title(steps: NextSteps, today: date) -> str:
     """Return the heading of the next session with its day and minutes."""
     if steps.stops:
         return _("Next session: none until this is lifted")
+    if steps.rests:
+        return _("Next session: none")
     day = _("today") if steps.session_on == today else day_words(steps.session_on)
     message = _("Next session, {day}")
     if steps.session_on > today:
@@ -112,4 +114,6 @@ def no_plan_words(steps: NextSteps) -> str:
     """Return what is said where no session is planned by a protocol; "" where one is."""
     if steps.plan is not None or steps.stops:
         return ""
+    if steps.rests:
+        return _("Ill, and no training is stated: rest until a clinician states otherwise.")
     return _("Nothing is planned here: what is done is agreed with a clinician.")

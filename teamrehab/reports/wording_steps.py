@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from teamrehab.domain.decision import CriterionResult, Decision, Verdict
+from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Verdict
 from teamrehab.domain.injuries import Nature
 from teamrehab.domain.protocol import Protocol
-from teamrehab.language import _, counted
+from teamrehab.language import _
 from teamrehab.reports.next_steps import Answer, Lift, NextSteps, OpenGate, Overridden
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_clinical import (
-    inside_error_words,
     numbers_words,
+    quantity_words,
     verdict_words,
 )
 
@@ -24,7 +24,7 @@ def answer_words(answer: Answer) -> str:
         Answer.STEP_BACK: _("Step back"),
         Answer.STOP: _("Stop and review"),
         Answer.SIGN_OFF: _("Ready for sign-off"),
-        Answer.UNGUIDED: _("No protocol"),
+        Answer.UNGUIDED: _("No proposal"),
     }[answer]
 
 
@@ -138,24 +138,32 @@ def earliest_words(steps: NextSteps, today: date) -> str:
     return _("not before {day}, and only if all of it passes").format(day=day)
 
 
-def gate_title(gate: OpenGate) -> str:
+def _day(day: date, today: date) -> str:
+    return _("today") if day == today else day_words(day)
+
+
+def gate_title(gate: OpenGate, today: date) -> str:
     """Return the heading of one of several gates on the way."""
     fields = {"stage": gate.opens, "open": len(gate.open), "asked": gate.asked}
     if not gate.opens:
         return _("Sign-off, {open} of {asked} open").format(**fields)
     if gate.earliest is None:
         return _("{stage}, {open} of {asked} open").format(**fields)
-    day = day_words(gate.earliest)
     message = _("{stage}, {open} of {asked} open, not before {day}")
-    return message.format(day=day, **fields)
+    return message.format(day=_day(gate.earliest, today), **fields)
 
 
 def standing_words(result: CriterionResult) -> str:
-    """Return how an open criterion stands, with the numbers that fall short of it."""
+    """Return how an open criterion stands: the numbers that fall short, and their error."""
     told = list(_decisive(result))
     if result.verdict is Verdict.NEVER_TESTED or not told:
         return verdict_words(result.verdict)
     numbers = "; ".join(told)
+    errors = [evidence for evidence in result.evidence if evidence.error is not None]
+    if errors:
+        widest = max(errors, key=lambda evidence: evidence.error or 0)
+        error = quantity_words(widest.error or 0, widest.unit)
+        numbers = _("{numbers}; error of the test {error}").format(numbers=numbers, error=error)
     if result.verdict is Verdict.DUE_AGAIN:
         return _("due again: {numbers}").format(numbers=numbers)
     return numbers
@@ -163,37 +171,58 @@ def standing_words(result: CriterionResult) -> str:
 
 def _decisive(result: CriterionResult) -> Iterator[str]:
     """Yield the numbers a count fails by; of a comparison the first, the difference."""
+    if result.criterion.check == "observed":
+        for seen in result.evidence:
+            message = _("yes, {day}") if seen.value else _("no, {day}")
+            yield message.format(day=day_words(seen.on))
+        return
     numbers = numbers_words(result)
     short = [
         words
         for evidence, words in zip(result.evidence, numbers, strict=True)
-        if result.criterion.check.endswith("_at_least")
-        and result.needed is not None
-        and evidence.value is not None
-        and evidence.value < result.needed
+        if result.criterion.check.endswith("_at_least") and _falls_short(evidence, result)
     ]
     yield from short or numbers[:1]
 
 
+def _falls_short(evidence: Evidence, result: CriterionResult) -> bool:
+    value, needed = evidence.value, result.needed
+    return value is not None and needed is not None and value < needed
+
+
+def tested(gate: OpenGate) -> tuple[CriterionResult, ...]:
+    """Return the open criteria of which something is known, those that fail first."""
+    known = [one for one in gate.open if one.verdict is not Verdict.NEVER_TESTED]
+    return tuple(sorted(known, key=lambda one: one.verdict is not Verdict.NOT_MET))
+
+
+def untested_words(gate: OpenGate) -> str:
+    """Return the open criteria of which nothing is known, in one paragraph; "" without any."""
+    never = [one.criterion for one in gate.open if one.verdict is Verdict.NEVER_TESTED]
+    if not never:
+        return ""
+    return _("Never tested: {criteria}.").format(criteria="; ".join(c.sentence for c in never))
+
+
 def open_words(result: CriterionResult) -> str:
     """Return how an open criterion stands, and what must be said about its numbers."""
-    said = (standing_words(result), inside_error_words(result), result.remark)
+    said = (standing_words(result), result.remark)
     return " · ".join(part for part in said if part)
 
 
 def ahead_words(gate: OpenGate) -> str:
-    """Return a gate further on in one paragraph: what is open there, each with its standing."""
+    """Return a gate further on in one paragraph: what is open there, and how it stands."""
     if not gate.open:
-        return _("nothing is open there today")
-    return "; ".join(
-        _("{criterion} ({standing})").format(
+        return _("Nothing is open there today.")
+    known = [
+        _("{criterion}: {standing}").format(
             criterion=result.criterion.sentence, standing=standing_words(result)
         )
-        for result in gate.open
-    )
+        for result in tested(gate)
+    ]
+    said = (_sentence("; ".join(known)), untested_words(gate))
+    return " ".join(part for part in said if part)
 
 
-def ahead_title(gates: tuple[OpenGate, ...]) -> str:
-    """Return how many criteria are open further on."""
-    count = sum(len(gate.open) for gate in gates)
-    return counted("{count} criterion further on", "{count} criteria further on", count)
+def _sentence(words: str) -> str:
+    return _("{words}.").format(words=words.rstrip(".")) if words else ""

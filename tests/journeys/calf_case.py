@@ -110,7 +110,7 @@ def opens_the_next_stage(physio: Physio, stage: int, proposal: Proposal, why: st
     before, decision = median(physio), physio.row.decision
     assert decision is not None
     assert decision.proposal is proposal
-    physio.click(physio.view.progress.move_on)
+    physio.click(physio.view.steps.move_on)
     if why:
         physio.ctrl_enter()
         form = physio.dialog().form

@@ -34,8 +34,7 @@ class Heading(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.HAIR)
-        for part in (self.name, self.about):
-            column.addWidget(part)
+        column.addWidget(self.name)
         column.addLayout(self._answers())
         column.addWidget(self.limits)
 
@@ -69,6 +68,7 @@ class Heading(QWidget):
             line.addLayout(pair)
             line.addSpacing(Space.APART)
         line.addStretch(1)
+        line.addWidget(self.about)
         return line
 
 

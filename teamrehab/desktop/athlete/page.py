@@ -122,9 +122,9 @@ class AthletePage(QWidget):
         view = self.view
         view.actions_bar.asked.connect(self._open_act)
         view.case_chosen.connect(self._choose_case)
-        view.progress.moving.connect(self._move)
-        view.progress.clearing.connect(self._clear)
-        view.progress.diagnosing.connect(self._diagnose)
+        view.steps.moving.connect(self._move)
+        view.steps.clearing.connect(self._clear)
+        view.steps.diagnosing.connect(self._diagnose)
         view.progress.reading.connect(self._read_protocol)
         view.case.flag_closing.connect(self._close_flag)
         view.entries.correcting.connect(self._correct)

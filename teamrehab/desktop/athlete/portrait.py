@@ -14,6 +14,7 @@ from teamrehab.domain.injuries import Side
 from teamrehab.domain.ladders import present_stage
 from teamrehab.domain.protocol import InjuryKind, Protocol, Stage, followed
 from teamrehab.reports.findings import SquadRow
+from teamrehab.reports.next_steps import NextSteps, next_steps
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +85,20 @@ class Portrait:
         if self.history.case.case_id == self.row.case_id:
             return self.row.decision
         return self.decide(self.history)
+
+    @property
+    def steps(self) -> NextSteps | None:
+        """Return what comes next in the case chosen, None without a case."""
+        if self.history is None:
+            return None
+        return next_steps(
+            self.history,
+            self.protocol,
+            self.row.availability,
+            self.decision,
+            self.squad.day,
+            settings=self.squad.settings,
+        )
 
     @property
     def injured(self) -> Side:

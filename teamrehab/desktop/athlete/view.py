@@ -16,6 +16,7 @@ from teamrehab.desktop.athlete.heading import Heading
 from teamrehab.desktop.athlete.likely_section import LikelySection
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.athlete.progress import Progress
+from teamrehab.desktop.athlete.steps_panel import StepsPanel
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import Nature
@@ -36,7 +37,8 @@ class AthleteView(QScrollArea):
     def __init__(self) -> None:
         super().__init__()
         self.heading, self.actions_bar, self.switch = Heading(), Actions(), CaseSwitch()
-        self.case, self.progress, self.likely = CaseLine(), Progress(), LikelySection()
+        self.case, self.steps = CaseLine(), StepsPanel()
+        self.progress, self.likely = Progress(), LikelySection()
         self.graphs, self.entries, self.events = Graphs(), Entries(), Events()
         self.healthy = text(_("No open case. Tests taken now are the athlete's own baseline."))
         self.healthy.setWordWrap(True)
@@ -45,7 +47,7 @@ class AthleteView(QScrollArea):
             text(_("Before: healthy values and earlier injuries")),
         )
         as_type(self.baseline_words, Type.TITLE)
-        self._case_parts = (self.case, self.progress, self.likely, self.graphs)
+        self._case_parts = (self.case, self.steps, self.likely, self.graphs)
         self._lay_out()
         self.switch.chosen.connect(self.case_chosen)
 
@@ -68,13 +70,16 @@ class AthleteView(QScrollArea):
         for part in self._case_parts:
             part.setVisible(history is not None)
         self._show_baseline(portrait)
+        self.progress.setVisible(portrait.decision is not None)
         if history is None:
             self.entries.show_entries(portrait.baseline, portrait.names, weight)
             return
-        decision = portrait.decision
-        self.progress.setVisible(not ill or decision is not None)
+        decision, protocol = portrait.decision, portrait.protocol
         self.case.show_case(history, portrait.catalogue, portrait.squad.day)
-        self.progress.show_decision(decision, portrait.protocol)
+        if portrait.steps is not None:
+            self.steps.show_steps(portrait.steps, portrait.squad.day, portrait.names)
+        if decision is not None and protocol is not None:
+            self.progress.show_decision(decision, protocol)
         self.likely.show_row(row)
         results = decision.criteria if decision is not None else ()
         self.graphs.show_case(history, results, portrait.squad.day)
@@ -103,9 +108,16 @@ class AthleteView(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         page = QWidget()
         column = QVBoxLayout(page)
-        column.setContentsMargins(Space.WIDE, Space.APART, Space.WIDE, Space.APART)
-        column.setSpacing(Space.APART)
-        for part in (self.heading, self.actions_bar, self.switch, self.healthy, self.case):
+        column.setContentsMargins(Space.WIDE, Space.NEAR, Space.WIDE, Space.APART)
+        column.setSpacing(Space.NEAR)
+        for part in (
+            self.heading,
+            self.actions_bar,
+            self.switch,
+            self.healthy,
+            self.case,
+            self.steps,
+        ):
             column.addWidget(part)
         column.addLayout(self._two_columns())
         column.addWidget(text(_("Tests, sessions and notes"), Type.TITLE))

@@ -181,7 +181,7 @@ def test_delete_takes_back_an_entry_only_from_the_table_itself(opened, qtbot):
 
 def test_a_move_against_the_proposal_needs_a_reason_and_names_the_athlete(opened, qtbot):
     view = opened.show("a1")
-    click(qtbot, view.progress.move_on)
+    click(qtbot, view.steps.move_on)
     dialog = opened.dialog()
     assert "Sam Okafor" in dialog.save.text()
     opened.press(dialog)
@@ -293,7 +293,7 @@ def test_an_open_red_flag_is_said_and_no_stage_is_opened_until_a_doctor_closed_i
     opened.save()
     assert stands(opened, RedFlag)[-1].urgency is Urgency.SAME_DAY
     assert "A doctor sees the athlete today" in view.case.flag.text()
-    click(qtbot, view.progress.move_on)
+    click(qtbot, view.steps.move_on)
     dialog = opened.dialog()
     qtbot.keyClicks(dialog.form.why, "feels fine")
     opened.press(dialog)
@@ -357,7 +357,7 @@ def test_a_new_injury_of_a_healthy_athlete_takes_a_few_keys(opened, qtbot):
     (said,) = [s for s in opened.noted(AvailabilityStated) if s.case_id == new.case_id]
     assert (said.training, said.match) == (Training.NONE, Match.UNDECIDED)
     assert said.next_update == new.reassess_on
-    assert view.progress.diagnose.isVisible()
+    assert view.steps.diagnose.isVisible()
 
 
 def test_a_new_injury_can_be_the_recurrence_of_a_closed_case(opened, qtbot):

@@ -1,0 +1,201 @@
+"""What stands first on the athlete page: the answer, the next session, what is missing."""
+
+from collections.abc import Mapping
+from datetime import date
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFocusEvent, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from teamrehab.desktop.appearance import Space, Type, text
+from teamrehab.desktop.buttons import main_button, plain_button
+from teamrehab.desktop.marks import VERDICT_FILL, Mark
+from teamrehab.domain.injuries import Nature
+from teamrehab.language import _
+from teamrehab.reports import wording_session, wording_steps
+from teamrehab.reports.next_steps import Answer, NextSteps, OpenGate
+
+_TWO_COLUMNS_FROM = 1100
+"""Width in pixels from which the next session stands beside what is missing."""
+
+
+class StepsPanel(QWidget):
+    """``moving``, ``clearing`` and ``diagnosing`` ask for the form that follows the answer."""
+
+    moving = Signal()
+    clearing = Signal()
+    diagnosing = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.answer, self.session, self.missing = _Part(), _Part(), _Part()
+        self.move_on = plain_button("", self.moving.emit)
+        self.sign = plain_button(_("Sign a clearance..."), self.clearing.emit)
+        self.diagnose = main_button(_("Diagnosis and protocol..."), self.diagnosing.emit)
+        for button in (self.move_on, self.sign, self.diagnose):
+            self.answer.top.addWidget(button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(Space.NEAR)
+        column.addWidget(self.answer)
+        self._pair = QBoxLayout(QBoxLayout.Direction.TopToBottom)
+        self._pair.setSpacing(Space.NEAR)
+        for part in (self.session, self.missing):
+            self._pair.addWidget(part, 1, Qt.AlignmentFlag.AlignTop)
+        column.addLayout(self._pair)
+
+    def show_steps(self, steps: NextSteps, today: date, names: Mapping[str, str]) -> None:
+        """Show what comes next as of ``today``; ``names`` are those of the staff by id."""
+        self._show_answer(steps, names)
+        self._show_session(steps, today)
+        self._show_missing(steps, today)
+        self._show_buttons(steps)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        across, down = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+        self._pair.setDirection(across if self.width() >= _TWO_COLUMNS_FROM else down)
+
+    def _show_buttons(self, steps: NextSteps) -> None:
+        decision = steps.decision
+        ahead = decision is not None and bool(decision.next_name)
+        self.move_on.setVisible(ahead)
+        self.sign.setVisible(decision is not None and not ahead)
+        ill = steps.history.case.nature is Nature.ILLNESS
+        self.diagnose.setVisible(decision is None and not ill)
+        if decision is not None:
+            self.move_on.setText(_("Open {stage}...").format(stage=decision.next_name))
+
+    def _show_answer(self, steps: NextSteps, names: Mapping[str, str]) -> None:
+        part, decision = self.answer, steps.decision
+        where = wording_steps.stage_line(decision) if decision is not None else ""
+        part.start(wording_steps.answer_words(steps.answer), where)
+        alarm = steps.answer is Answer.STOP
+        for sentence in wording_steps.answer_sentences(steps):
+            part.say(sentence, Type.COMPLAINT if alarm else Type.BODY)
+        if steps.protocol is not None:
+            for said in steps.overrides:
+                part.say(wording_steps.override_words(said, steps.protocol, names))
+        if steps.notes:
+            part.say(" ".join(steps.notes), Type.SMALL)
+        part.finish()
+
+    def _show_session(self, steps: NextSteps, today: date) -> None:
+        part = self.session
+        part.start(wording_session.session_title(steps, today))
+        for lift in steps.lifts:
+            part.say(wording_steps.lift_words(lift))
+        for exercise, done in wording_session.session_lines(steps):
+            part.pair(exercise, done)
+        for words in (
+            wording_session.beside_words(steps),
+            wording_session.symptom_line(steps),
+            wording_session.no_plan_words(steps),
+        ):
+            part.say(words, Type.SMALL)
+        part.finish()
+
+    def _show_missing(self, steps: NextSteps, today: date) -> None:
+        part = self.missing
+        earliest = wording_steps.earliest_words(steps, today)
+        part.start(wording_steps.missing_title(steps), earliest)
+        for place, gate in enumerate(steps.gates):
+            if len(steps.gates) > 1:
+                part.say(wording_steps.gate_title(gate, today), Type.SMALL)
+            if place == 0:
+                _show_gate(part, gate)
+            else:
+                part.say(wording_steps.ahead_words(gate))
+        part.finish()
+
+
+def _show_gate(part: "_Part", gate: OpenGate) -> None:
+    for result in wording_steps.tested(gate):
+        words = wording_steps.open_words(result)
+        mark = Mark(VERDICT_FILL[result.verdict])
+        part.pair(result.criterion.sentence, words, mark)
+    part.say(wording_steps.untested_words(gate))
+
+
+class _Part(QWidget):
+    """One answer under its heading; Tab reaches it, and it is read out as a whole."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.title, self.beside = text("", Type.TITLE), text("", Type.SMALL)
+        self.beside.setWordWrap(True)
+        self.top = QHBoxLayout()
+        self.top.setSpacing(Space.NEAR)
+        self.top.addWidget(self.title)
+        self.top.addWidget(self.beside, 1)
+        self._said: list[str] = []
+        self._lines = QWidget()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(Space.HAIR)
+        self._column.addLayout(self.top)
+        self._column.addWidget(self._lines)
+
+    def words(self) -> str:
+        """Return everything it says."""
+        return "\n".join(self._said)
+
+    def start(self, title: str, beside: str = "") -> None:
+        """Begin anew under another heading."""
+        self.title.setText(title)
+        self.beside.setText(beside)
+        self._said = [title, beside] if beside else [title]
+        self._column.removeWidget(self._lines)
+        self._lines.hide()
+        self._lines.deleteLater()
+        self._lines = QWidget()
+        self._grid = QGridLayout(self._lines)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(Space.NEAR)
+        self._grid.setVerticalSpacing(0)
+        self._grid.setColumnStretch(1, 1)
+        self._grid.setColumnStretch(2, 1)
+
+    def say(self, words: str, role: Type = Type.BODY) -> None:
+        """Add a line across the whole width; nothing for ""."""
+        if words:
+            label = _wrapped(words, role)
+            self._grid.addWidget(label, self._grid.rowCount(), 0, 1, 3)
+            self._said.append(words)
+
+    def pair(self, what: str, how: str, mark: Mark | None = None) -> None:
+        """Add a line of two: what it is, and beside it how it stands or is done."""
+        row, top = self._grid.rowCount(), Qt.AlignmentFlag.AlignTop
+        if mark is not None:
+            self._grid.addWidget(mark, row, 0, top)
+        first = 0 if mark is None else 1
+        self._grid.addWidget(_wrapped(what, Type.BODY), row, first, 1, 2 - first)
+        self._grid.addWidget(_wrapped(how, Type.SMALL), row, 2)
+        self._said.append(f"{what}: {how}")
+
+    def finish(self) -> None:
+        """Show what was said since the start."""
+        self._column.addWidget(self._lines)
+        self._lines.show()
+        self.setAccessibleName(self.words())
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.setBackgroundRole(self.palette().ColorRole.Highlight)
+        self.setAutoFillBackground(True)
+
+    @override
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.setAutoFillBackground(False)
+
+
+def _wrapped(words: str, role: Type) -> QLabel:
+    label = text(words, role)
+    label.setWordWrap(True)
+    label.setAlignment(Qt.AlignmentFlag.AlignTop)
+    return label
