@@ -55,9 +55,11 @@ class EveningCount:
     """How the evening stands: rows entered, rows missed with a reason, names still open.
 
     ``changes`` are the sentences on what the coach would read anew since the last sheet.
+    ``misled`` names who is stopped while the sheet still says that they train or play.
     """
 
     entered: int
     missed: int
     open: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()
+    misled: tuple[str, ...] = ()

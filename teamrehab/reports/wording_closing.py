@@ -1,15 +1,27 @@
 """What is proposed at the end of an evening, in words for the medical staff and the coach."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
+from teamrehab.domain.availability import Availability
 from teamrehab.domain.levels import LevelProposal
-from teamrehab.language import _
-from teamrehab.reports.wording import moment_words
+from teamrehab.language import _, counted
+from teamrehab.reports.wording import match_words, moment_words, training_words
 
 
 def stop() -> str:
     """Return that nobody trains before a review."""
     return _("Stop: no training until it is reviewed")
+
+
+def stop_holds() -> str:
+    """Return that a stop holds beyond a day for which more was stated in advance."""
+    return _("Stop: no training until it is reviewed, on the days stated in advance too")
+
+
+def stopped_beside() -> str:
+    """Return that another case of the athlete stops this one."""
+    return _("Stop: another case comes first, not training already")
 
 
 def stop_stands(update: datetime | None) -> str:
@@ -78,3 +90,22 @@ def to_level(found: LevelProposal) -> str:
         level=found.proposed,
         what=found.ladder.levels[found.proposed - 1].name,
     )
+
+
+def coach_reads(there: Availability) -> str:
+    """Return what the coach reads of training and matches: "with limits, match available"."""
+    return _("training {training}, match {match}").format(
+        training=training_words(there.training), match=match_words(there.match)
+    )
+
+
+def misled_words(names: Sequence[str]) -> str:
+    """Return that these athletes are stopped though the sheet still lets them; "" of nobody."""
+    if not names:
+        return ""
+    said = counted(
+        "{count} athlete is stopped since the sheet's availability was stated",
+        "{count} athletes are stopped since the sheet's availability was stated",
+        len(names),
+    )
+    return _("{said}: {names}.").format(said=said, names=", ".join(names))

@@ -152,30 +152,35 @@ def due_words(results: Sequence[CriterionResult]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(words for words in said if words))
 
 
+def due_sentence(due: Sequence[str]) -> str:
+    """Return what is due as words that are no answer of the row, "" where nothing is."""
+    return _("due: {words}").format(words=", ".join(due)) if due else ""
+
+
 def _due(result: CriterionResult) -> str:
     """Return what is to be tested, "" where no test answers: days, or a session to come."""
     bent = result.criterion.parameters.get("knee") == "bent"
-    raises = _("heel raises, knee bent, due") if bent else _("heel raises due")
+    raises = _("heel raises, knee bent") if bent else _("heel raises")
     return {
-        "observed": _("look due"),
+        "observed": _("what must be seen"),
         "raises_at_least": raises,
         "raises_within": raises,
-        "hops_at_least": _("hops due"),
-        "reactive_within": _("hop times due"),
-        "jump_within": _("jump due"),
-        "knee_to_wall_within": _("knee to wall due"),
-        "speed_over": _("run due"),
+        "hops_at_least": _("hops"),
+        "reactive_within": _("hop times"),
+        "jump_within": _("jump"),
+        "knee_to_wall_within": _("knee to wall"),
+        "speed_over": _("run"),
     }.get(result.criterion.check, "")
 
 
 def examine_words() -> str:
     """Return that the examination is due."""
-    return _("examine")
+    return _("examination")
 
 
 def review_words() -> str:
     """Return that somebody promised to say more by now."""
-    return _("review")
+    return _("a word on availability")
 
 
 def late_words(fact: Standing[Any], zone: str) -> str:

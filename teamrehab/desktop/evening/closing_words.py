@@ -7,6 +7,7 @@ from teamrehab.domain.history import History
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.language import _
 from teamrehab.reports.closing import EveningCount, Proposed
+from teamrehab.reports.wording_closing import misled_words
 from teamrehab.tasks.board import protocol_of
 
 
@@ -64,7 +65,12 @@ def question_before_signing(
     """Return what is asked before an evening is signed: who is stopped, what is open."""
     stopped = dict.fromkeys(one.name for one in proposals if one.stopped)
     told = _("Rehab stopped: {names}").format(names=", ".join(stopped)) if stopped else ""
-    how = (told, open_words(count), _("Y signs, any other key leaves it."))
+    how = (
+        told,
+        misled_words(count.misled),
+        open_words(count),
+        _("Y signs, any other key leaves it."),
+    )
     return Question(
         _("Sign with rows not entered?") if count.open else _("Sign the evening?"),
         _("Sign as {name}").format(name=me),

@@ -16,6 +16,7 @@ from teamrehab.domain.measures import SessionMissed
 from teamrehab.language import _, counted
 from teamrehab.reports.closing import EveningCount
 from teamrehab.reports.wording import day_words, hour_words
+from teamrehab.reports.wording_closing import misled_words
 from teamrehab.reports.wording_evening import missed_words
 
 _WIDTH = 340
@@ -33,8 +34,9 @@ class EndPanel(QWidget):
         self._zone = ZoneInfo(zone)
         self.entered, self.missed, self.open = text("", Type.LEAD), text(""), text("")
         self.changes, self.signed = text(""), text("")
-        self.stale = text("", Type.COMPLAINT)
-        for label in (self.missed, self.open, self.changes, self.signed, self.stale):
+        self.stale, self.misled = text("", Type.COMPLAINT), text("", Type.COMPLAINT)
+        wrapped = (self.missed, self.open, self.changes, self.signed, self.stale, self.misled)
+        for label in wrapped:
             label.setWordWrap(True)
         self.sheet = plain_button(_("Coach's sheet (S)"), self.sheet_asked.emit)
         words = _("Sign the evening as\n{name} (Ctrl+Enter)").format(name=me)
@@ -57,6 +59,8 @@ class EndPanel(QWidget):
         self.missed.setVisible(bool(count.missed))
         self.open.setText(open_words(count))
         self.changes.setText("\n".join(count.changes))
+        self.misled.setText(misled_words(count.misled))
+        self.misled.setVisible(bool(count.misled))
 
     def show_signed(
         self, signed: Sequence[Standing[EveningSigned]], newest: datetime | None
@@ -92,6 +96,7 @@ class EndPanel(QWidget):
             column.addWidget(label)
         column.addSpacing(Space.NEAR)
         column.addWidget(_heading(_("New for the coach since the last sheet")))
+        column.addWidget(self.misled)
         column.addWidget(self.changes)
         column.addStretch(1)
         scroll = QScrollArea()

@@ -111,7 +111,9 @@ def press_entry(entry: Entry, key: str) -> Entry:
 
 def after_save(entry: Entry, hour: str) -> Entry:
     """Return the row after its save was acknowledged at ``hour``."""
-    session = entry.typed.content if entry.typed.is_session else entry.kept
+    session = entry.kept
+    if entry.typed.is_session:  # tests and words are no part of what the cells show
+        session = replace(entry.typed.content, tests=(), note="")
     return replace(
         entry,
         typed=TypedRow(),

@@ -41,17 +41,20 @@ class EveningHeader(QWidget):
         column.addLayout(line)
         column.addWidget(self.remark)
 
-    def show_evening(self, day: date, today: date, *, turned: bool, waiting: str) -> None:
+    def show_evening(
+        self, day: date, today: date, *, turned: bool, waiting: str, stopped: str
+    ) -> None:
         """Show which evening it is; ``turned``: the club's day changed while it was typed.
 
-        ``waiting`` words what is typed and not saved on other days.
+        ``waiting`` words what is typed and not saved on other days, ``stopped`` of whom the
+        coach reads something else than that they are stopped.
         """
         words = _("{weekday} {day} {month}, after training")
         self.day.setText(
             words.format(weekday=long_weekday(day), day=day.day, month=month_words(day))
         )
         self.later.setEnabled(day < today)
-        remarks = (late_words(day, today, turned=turned), waiting)
+        remarks = (late_words(day, today, turned=turned), waiting, stopped)
         self.remark.setText(" ".join(part for part in remarks if part))
         self.remark.setVisible(bool(self.remark.text()))
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from teamrehab.domain.history import History
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.reports.evening import EveningLine, evening_lines
+from teamrehab.reports.stopped import Unstated, stopped_unstated
 from teamrehab.tasks.board import Board
 from teamrehab.tasks.evening import save_row
 from teamrehab.tasks.moving import move_row
@@ -35,11 +36,12 @@ class RowToSave:
 class EveningWork:
     """``lines`` of an evening; ``save`` a row; ``move`` facts to another case; drafts.
 
-    ``keep`` keeps a text under its place, "" drops it. All but ``lines`` run on the casebook's
-    thread.
+    ``unstated``: who is stopped while the sheet says otherwise. ``keep`` keeps a text under
+    its place, "" drops it. All but ``lines`` and ``unstated`` run on the casebook's thread.
     """
 
     lines: Callable[[Board, date], tuple[EveningLine, ...]]
+    unstated: Callable[[Board], tuple[Unstated, ...]]
     save: "Callable[[Casebook, RowToSave], Receipt]"
     move: "Callable[[Casebook, Sequence[str], History], Receipt]"
     keep: "Callable[[Casebook, str, str], None]"
@@ -48,7 +50,19 @@ class EveningWork:
 
 def evening_work() -> EveningWork:
     """Return what the page has done for it in an open casebook."""
-    return EveningWork(lines=_lines, save=_save, move=move_row, keep=_keep, drafts=_drafts)
+    return EveningWork(
+        lines=_lines,
+        unstated=unstated_on,
+        save=_save,
+        move=move_row,
+        keep=keep_draft,
+        drafts=read_drafts,
+    )
+
+
+def unstated_on(board: Board) -> tuple[Unstated, ...]:
+    """Return who is stopped while the coach's sheet says otherwise."""
+    return stopped_unstated(board.squad, load_protocols())
 
 
 def _lines(board: Board, day: date) -> tuple[EveningLine, ...]:
@@ -67,12 +81,14 @@ def _save(casebook: "Casebook", row: RowToSave) -> "Receipt":
     )
 
 
-def _keep(casebook: "Casebook", place: str, text: str) -> None:
+def keep_draft(casebook: "Casebook", place: str, text: str) -> None:
+    """Keep a text under its place, "" drops what is kept there."""
     if text:
         casebook.keep_draft(place, text)
     else:
         casebook.drop_draft(place)
 
 
-def _drafts(casebook: "Casebook") -> Mapping[str, str]:
+def read_drafts(casebook: "Casebook") -> Mapping[str, str]:
+    """Return the texts that are kept, by place."""
     return casebook.drafts()

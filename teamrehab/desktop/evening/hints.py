@@ -23,6 +23,7 @@ def keys_of(entry: Entry) -> Keys:
             ("T", _("tests")),
             ("J", _("note")),
             ("Ctrl+M", _("to another athlete")),
+            ("Ctrl+B", _("availability")),
             ("F2", _("the athlete's page")),
         )
     return _of_cell(entry.typed)

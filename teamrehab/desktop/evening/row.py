@@ -20,7 +20,6 @@ from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.athlete.desk import Desk
-from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.desktop.evening.cell_moves import stays
 from teamrehab.desktop.evening.entry import (
     Entry,
@@ -39,6 +38,7 @@ from teamrehab.desktop.evening.row_tests import RowTests
 from teamrehab.desktop.evening.row_values import ID_NAMES, values
 from teamrehab.desktop.evening.row_words import opened
 from teamrehab.desktop.evening.spoken import spoken
+from teamrehab.desktop.evening.tests_in_row import TestsInRow
 from teamrehab.desktop.evening.typed import Cell, Draft, Tonight
 from teamrehab.tasks.cases import new_id
 
@@ -63,7 +63,6 @@ class EveningRow(QFrame):
         super().__init__()
         self.entry = Entry(tonight=tonight, saved_at=saved_at)
         self.ids: dict[str, str] = {}
-        self.tests: RowTests | None = None
         self.is_active, self.is_refused, self.twice = False, False, False
         self._desk = desk
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -75,7 +74,18 @@ class EveningRow(QFrame):
         self.column.setSpacing(Space.HAIR)
         for part in (self.head, self.said, self.opened):
             self.column.addWidget(part)
+        self._cells = TestsInRow(self.column)
         self.refresh()
+
+    @property
+    def tests(self) -> RowTests | None:
+        """Return the test cells, None while they are closed."""
+        return self._cells.tests
+
+    @property
+    def athlete_id(self) -> str:
+        """Return of whom it is."""
+        return self.entry.tonight.line.athlete_id
 
     @property
     def case_id(self) -> str:
@@ -111,9 +121,8 @@ class EveningRow(QFrame):
         Raises:
             TypedError: a test cannot be read.
         """
-        entry, tests = self.entry, ()
-        if self.tests is not None:
-            tests = self._tests_values(self.tests)
+        entry = self.entry
+        tests = self._cells.values(painkiller=entry.typed.painkiller)
         corrected = None if entry.corrected is None else entry.corrected.value
         return values(entry.typed, entry.asked, self.id_of, tests, corrected)
 
@@ -126,7 +135,7 @@ class EveningRow(QFrame):
         """Show that what was typed is on the disk since ``hour``."""
         self.entry = after_save(self.entry, hour)
         self.ids, self.twice = {}, False
-        self._close_tests()
+        self._cells.close()
         self.refresh()
 
     def was_refused(self, sentence: str) -> None:
@@ -157,8 +166,7 @@ class EveningRow(QFrame):
     def press(self, key: str) -> None:
         """Do what a key does: a name of ``pressing.NAMED`` or the sign typed."""
         before, session, self.is_refused = self.entry.typed.cell, self.entry.session, False
-        tests = () if self.tests is None else self.tests.readable
-        self.entry = press_entry(replace(self.entry, tests=tests), key)
+        self.entry = press_entry(replace(self.entry, tests=self._cells.readable), key)
         typed = self.entry.typed
         if typed.is_empty:
             self.ids, self.twice = {}, False
@@ -169,7 +177,7 @@ class EveningRow(QFrame):
         if before is Cell.TESTS and typed.cell is not Cell.TESTS:
             self.setFocus(Qt.FocusReason.OtherFocusReason)
         if typed.is_empty and typed.cell is not Cell.TESTS:
-            self._close_tests()
+            self._cells.close()
         self.refresh()
         self.edited.emit()
         if typed.ready:
@@ -179,9 +187,8 @@ class EveningRow(QFrame):
         """Show the row as it is."""
         entry = self.entry
         self.setAttribute(Qt.WidgetAttribute.WA_InputMethodEnabled, self._takes_words())
-        if self.tests is not None:
-            self.tests.painkiller = entry.typed.painkiller
-            self.tests.setVisible(self.is_active and entry.typed.cell is Cell.TESTS)
+        seen = self.is_active and entry.typed.cell is Cell.TESTS
+        self._cells.show(painkiller=entry.typed.painkiller, seen=seen)
         self.head.show_entry(entry, active=self.is_active)
         self.said.setText(entry.typed.said)
         self.said.setVisible(bool(entry.typed.said))
@@ -225,8 +232,8 @@ class EveningRow(QFrame):
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         self.entered.emit(self)
-        if self.tests is not None and self.entry.typed.cell is Cell.TESTS:
-            self.tests.go_to_first()
+        if self.entry.typed.cell is Cell.TESTS:
+            self._cells.go_to_first()
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -263,33 +270,16 @@ class EveningRow(QFrame):
         typed = replace(self.entry.typed, said="", asked="", letter_may_follow=False)
         self.entry = replace(self.entry, typed=typed)
 
-    def _tests_values(self, tests: RowTests) -> tuple[Any, ...]:
-        tests.painkiller = self.entry.typed.painkiller
-        try:
-            return tests.values()
-        except TypedError as trouble:
-            tests.show_trouble(trouble.found)
-            raise
-
     def _open_tests(self) -> None:
         if self.tests is None:
             desk = self._desk(self.entry.tonight)
             if desk is None:
                 return
-            self.tests = RowTests(desk, self.id_of)
-            self.tests.retype(self.entry.typed.tests)
-            self.tests.edited.connect(self._tests_edited)
-            self.column.addWidget(self.tests)
-        self.tests.setVisible(self.is_active)
+            tests = self._cells.make(desk, self.id_of, self.entry.typed.tests)
+            tests.edited.connect(self._tests_edited)
+        self._cells.show(painkiller=self.entry.typed.painkiller, seen=self.is_active)
         if self.is_active:
-            self.tests.go_to_first()
-
-    def _close_tests(self) -> None:
-        if self.tests is not None:
-            self.column.removeWidget(self.tests)
-            self.tests.hide()
-            self.tests.deleteLater()
-            self.tests = None
+            self._cells.go_to_first()
 
     def _tests_edited(self) -> None:
         if self.tests is not None:

@@ -7,11 +7,12 @@ from teamrehab.desktop.appearance import Space, Type, as_type, text
 from teamrehab.desktop.evening.entry import Entry
 from teamrehab.desktop.evening.line_widgets import CellLabel, CutLabel
 from teamrehab.desktop.evening.row_words import (
+    beneath_cells,
+    coach_words,
     done_words,
     effort_words,
     has_plan_beneath,
     large_side,
-    mark_words,
     number_words,
     symptom_words,
 )
@@ -50,9 +51,11 @@ class RowHead(QWidget):
         self._show_name(line, active=active)
         self._show_plan(line, beneath=active and has_plan_beneath(entry.shown, entry.tonight))
         self._show_cells(entry, active=active)
-        marks = mark_words(entry.shown)
-        self.marks.setText(marks or ", ".join(line.due))
-        _set_role(self.marks, Type.SMALL if marks else Type.BODY)
+        coach = entry.tonight.coach
+        self.marks.setText(
+            coach_words(entry.tonight) if coach else beneath_cells(entry.shown, entry.tonight)
+        )
+        _set_role(self.marks, Type.COMPLAINT if coach else Type.SMALL)
         self.status.setText(status_words(entry))
         _set_role(self.status, _status_role(entry, active=active))
 

@@ -17,6 +17,7 @@ from teamrehab.domain.measures import Done, Missed, SessionKind
 from teamrehab.domain.plans import PlannedExercise
 from teamrehab.domain.safety import Answered, answered
 from teamrehab.language import _
+from teamrehab.reports.wording_evening import due_sentence
 
 _NOT_ASKED = "-"
 """Typed, and shown, where nobody asked."""
@@ -91,6 +92,16 @@ def mark_words(row: TypedRow) -> str:
         row.words,
     )
     return ", ".join(words for words in found if words)
+
+
+def beneath_cells(row: TypedRow, tonight: Tonight) -> str:
+    """Return what else is typed, and in words that are no answer what is due."""
+    return "; ".join(part for part in (mark_words(row), due_sentence(tonight.line.due)) if part)
+
+
+def coach_words(tonight: Tonight) -> str:
+    """Return what the coach still reads of an athlete who is stopped, and the key for it."""
+    return _("Coach reads: {words}. Ctrl+B").format(words=tonight.coach)
 
 
 def typed_words(row: TypedRow) -> str:

@@ -2,8 +2,9 @@
 
 from teamrehab.desktop.evening.entry import Entry
 from teamrehab.desktop.evening.move_part import name_words
-from teamrehab.desktop.evening.row_words import typed_words
+from teamrehab.desktop.evening.row_words import coach_words, typed_words
 from teamrehab.language import _
+from teamrehab.reports.wording_evening import due_sentence
 
 
 def spoken(entry: Entry) -> str:
@@ -16,6 +17,8 @@ def spoken(entry: Entry) -> str:
         alike,
         plan,
         typed_words(entry.shown),
+        due_sentence(line.due),
+        coach_words(entry.tonight) if entry.tonight.coach else "",
         status_words(entry) + ".",
     )
     return " ".join(part for part in parts if part)

@@ -130,6 +130,8 @@ class Tonight:
     ``protocol`` is the one that is followed. ``looked_at`` are the exercises a row that is
     being typed was begun with, () while they are those of the plan. ``session`` is the id of
     the session that is being corrected, ``tests`` are what can be read of those typed.
+    ``coach`` is what the coach reads of an athlete who is stopped and of whom nobody has
+    stated it yet, "" otherwise.
     """
 
     line: EveningLine
@@ -139,6 +141,7 @@ class Tonight:
     looked_at: tuple[PlannedExercise, ...] = ()
     session: str = ""
     tests: tuple[Test, ...] = ()
+    coach: str = ""
 
     @property
     def plan(self) -> Plan:

@@ -22,6 +22,7 @@ from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.row_head import headings
 from teamrehab.desktop.evening.row_list import RowList
 from teamrehab.desktop.evening.saving import Saving
+from teamrehab.desktop.evening.stating import Stating
 from teamrehab.desktop.evening.typed import Draft, Tonight
 from teamrehab.desktop.session import Session
 from teamrehab.domain.protocol import followed
@@ -35,7 +36,7 @@ _A_DAY = timedelta(days=1)
 
 _PLAIN, _KEYPAD = Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.KeypadModifier
 
-_WIDEST = 1600
+_WIDEST = 1800
 """Width in pixels beyond which the eye would lose the way from a name to its cells."""
 
 
@@ -63,6 +64,7 @@ class EveningView(QWidget):
         self.drafts = Drafts(session, work, self._current, self)
         self.saving = Saving(session, work, self._row_at, self.drafts, self)
         self.moving = Moving(session, work, self._row_at, self)
+        self.stating = Stating(session, self)
         self._lay_out()
         self._connect()
 
@@ -105,8 +107,10 @@ class EveningView(QWidget):
         if self._board is None:
             return
         told = []
+        self.stating.unstated = self._work.unstated(self._board)
         for line in self._work.lines(self._board, self._day):
-            tonight = Tonight(line=line, on=self._day)
+            coach = self.stating.coach_reads(line.athlete_id)
+            tonight = Tonight(line=line, on=self._day, coach=coach)
             protocol = followed(line.history, load_protocols()).protocol
             if protocol is not None:
                 tonight = replace(tonight, faults=protocol.faults, protocol=protocol)
@@ -124,7 +128,11 @@ class EveningView(QWidget):
         others = ", ".join(day_words(day) for day in self.drafts.other_days(self._day))
         waiting = _("Typed and not saved: {days}.").format(days=others) if others else ""
         turned = self._begun_on == self._day
-        self.header.show_evening(self._day, today, turned=turned, waiting=waiting)
+        active = self.list.active
+        stopped = self.stating.words("" if active is None else active.athlete_id)
+        self.header.show_evening(
+            self._day, today, turned=turned, waiting=waiting, stopped=stopped
+        )
         entered = sum(row.entry.is_entered for row in self.rows)
         self.header.show_count(entered, len(self.rows))
         self._show_hint()
@@ -148,6 +156,7 @@ class EveningView(QWidget):
         """Save a row and go on; it ticks when the casebook has acknowledged it."""
         if not self.saving.save(row):
             return
+        self.stating.was_saved(row.athlete_id)
         if not self.list.go_on(row):
             self.list.go_to(row)
             self.told.emit(_("The last row is entered. Ctrl+Enter closes the evening."))
@@ -192,15 +201,19 @@ class EveningView(QWidget):
 
     def _open_athlete(self) -> None:
         if self.list.active is not None:
-            self.athlete_asked.emit(self.list.active.entry.tonight.line.athlete_id)
+            self.athlete_asked.emit(self.list.active.athlete_id)
+
+    def _state(self) -> None:
+        row = self.list.active
+        if row is not None and self._board is not None:
+            self.stating.ask(self._board, row.athlete_id, row.case_id)
 
     def _lay_out(self) -> None:
         page = QWidget()
         page.setMaximumWidth(_WIDEST)
         across = QHBoxLayout(self)
         across.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.TIGHT)
-        across.addWidget(page, 1)
-        across.addStretch(0)
+        across.addWidget(page)
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.TIGHT)
@@ -244,6 +257,7 @@ class EveningView(QWidget):
             (alt, Qt.Key.Key_Left): self._earlier,
             (alt, Qt.Key.Key_Right): self._later,
             (control, Qt.Key.Key_M): self._move,
+            (control, Qt.Key.Key_B): self._state,
             (_PLAIN, Qt.Key.Key_F2): self._open_athlete,
             (control, Qt.Key.Key_Return): self._close,
             (control, Qt.Key.Key_Enter): self._close,

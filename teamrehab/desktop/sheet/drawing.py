@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from PySide6.QtGui import QImage
 
 from teamrehab.domain.history import History
+from teamrehab.protocols import load_protocols
 from teamrehab.reports.disclosure import withheld
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.sheet_text import sheet_text
+from teamrehab.reports.stopped import misled, stopped_unstated
 from teamrehab.tasks.board import Board, with_estimates
 from teamrehab.tasks.sheets import prepare
 
@@ -19,7 +21,8 @@ _PREVIEW_SCALE, _PRINT_SCALE = 2.0, 4.0
 class Drawn:
     """A sheet with the board it was made from, its PDF, its pages and its plain text.
 
-    ``kept_off`` names the athletes whose free words stay off, with the words that did it.
+    ``kept_off`` names the athletes whose free words stay off, with the words that did it,
+    ``misled`` those who are stopped while the sheet still says that they train or play.
     """
 
     board: Board
@@ -28,6 +31,7 @@ class Drawn:
     pages: tuple[QImage, ...]
     words: str
     kept_off: tuple[tuple[str, str], ...] = ()
+    misled: tuple[str, ...] = ()
 
     def for_print(self) -> tuple[QImage, ...]:
         """Return the pages as fine as a printer wants them: slow work as well."""
@@ -51,6 +55,7 @@ def draw(board: Board, past: tuple[History, ...], signed: str) -> Drawn:
         pages=_pictures(pdf, _PREVIEW_SCALE),
         words=sheet_text(sheet),
         kept_off=_kept_off(full),
+        misled=misled(stopped_unstated(full.squad, load_protocols())),
     )
 
 

@@ -185,7 +185,11 @@ class SheetDialog(QDialog):
 
     def _save_disclosed(self, values: tuple[Any, ...]) -> None:
         self._session.write(
-            lambda book: book.note(*values), "", self._disclosed, self._form_failed
+            lambda book: book.note(*values),
+            "",
+            self._disclosed,
+            self._form_failed,
+            _("what an athlete agreed to have on the sheet"),
         )
 
     def _disclosed(self, _receipt: object) -> None:

@@ -13,6 +13,7 @@ from teamrehab.language import _
 from teamrehab.reports.disclosure import signature_sentences
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.wording import day_words
+from teamrehab.reports.wording_closing import misled_words
 from teamrehab.tasks.sheets import kept_off
 
 
@@ -34,8 +35,9 @@ class SheetView(QObject):
         words = _("&Sign as {name}").format(name=me.replace("&", "&&"))
         self.sign = quiet_button(words, self._sign)
         self.about, self.told = text("", Type.SMALL), text("", Type.BODY)
-        self.kept_off = text("", Type.COMPLAINT)
-        for label in (self.about, self.told, self.kept_off):
+        self.kept_off, self.misled = text("", Type.COMPLAINT), text("", Type.COMPLAINT)
+        self._warned_of: tuple[str, ...] = ()
+        for label in (self.about, self.told, self.kept_off, self.misled):
             label.setWordWrap(True)
         self.print = main_button(_("&Print..."), self.printing.emit)
         self.pdf = plain_button(_("Save as P&DF..."), self.saving_pdf.emit)
@@ -53,6 +55,8 @@ class SheetView(QObject):
         lines = kept_off(drawn.board)
         self.kept_off.setText("\n".join(lines))
         self.kept_off.setVisible(bool(lines))
+        self.misled.setText(misled_words(drawn.misled))
+        self.misled.setVisible(bool(drawn.misled))
         if sheet.signed == self.signed:
             self._judge()
 
@@ -62,12 +66,17 @@ class SheetView(QObject):
         return self.signature.text().strip()
 
     def may_go_out(self, sheet: CoachSheet | None) -> bool:
-        """Return whether a sheet is signed as it stands here; else say at the field why not."""
+        """Return whether a sheet is signed as it stands here; else say at the field why not.
+
+        Who is stopped while the sheet lets them train is said first: the same button again
+        hands it out all the same.
+        """
         trouble = self._trouble()
         if not self.signed:
             trouble = _("A sheet goes out signed: type who signs it.")
         elif not trouble and (sheet is None or sheet.signed != self.signed):
             trouble = _("The sheet is being drawn with this name. Press the button again.")
+        trouble = trouble or self._warning()
         self._row.complain(trouble)
         if trouble:
             self.signature.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -91,6 +100,15 @@ class SheetView(QObject):
             return ""
         return "\n".join(signature_sentences(self._drawn.board.squad, self.signed))
 
+    def _warning(self) -> str:
+        """Return who is stopped while this sheet lets them train, once for the same names."""
+        names = () if self._drawn is None else self._drawn.misled
+        if not names or names == self._warned_of:
+            return ""
+        self._warned_of = names
+        ask = _("State their availability first, or press the button again.")
+        return "\n".join((misled_words(names), ask))
+
     def _lay_out(self, dialog: QWidget) -> None:
         beside = QWidget()
         beside.setMaximumWidth(320)
@@ -105,6 +123,7 @@ class SheetView(QObject):
         self.signature.textChanged.connect(self._judge)
         column.addWidget(fields)
         column.addWidget(self.sign, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.misled)
         column.addWidget(self.kept_off)
         for button in (self.print, self.pdf, self.plain_text, self.disclose):
             column.addWidget(button)

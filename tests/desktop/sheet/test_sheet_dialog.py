@@ -17,6 +17,7 @@ from teamrehab.desktop.sheet.page import SheetDialog
 from teamrehab.desktop.sheet.printing import new_printer, print_pages
 from teamrehab.domain.athletes import StaffMember, Team
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.domain.measures import SessionEntry, SessionKind, Symptom
 from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.records import Cost, create_casebook, open_casebook
 from teamrehab.tasks import sheets
@@ -289,3 +290,26 @@ def test_a_printer_that_refuses_is_told_and_nothing_is_noted(qtbot, dialog, sess
     qtbot.waitUntil(lambda: "did not take the sheet" in dialog.view.notice.words)
     assert facts(qtbot, session, SheetIssued) == []
     assert not print_pages(printer, ())
+
+
+def test_who_is_stopped_since_is_named_before_a_sheet_goes_out_and_nothing_clinical(
+    qtbot, session, open_sheet, tmp_path
+):
+    ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": TODAY}
+    limits = AvailabilityStated(training=Training.WITH_LIMITS, match=Match.AVAILABLE, **ids)
+    felt = SessionEntry(session_id="e1", kind=SessionKind.REHAB, symptom=Symptom(7), **ids)
+    noted: list[Any] = []
+    session.write(lambda book: book.note(limits, felt), "c1", noted.append)
+    qtbot.waitUntil(lambda: bool(noted))
+    dialog = open_sheet()
+    words = "1 athlete is stopped since the sheet's availability was stated: Sam Okafor."
+    assert dialog.view.misled.text() == words
+    sign(qtbot, dialog)
+    out = tmp_path / "sheet.txt"
+    dialog.save_to(out, sheets.write_text)
+    assert not out.exists()
+    assert dialog.view.signature.accessibleDescription().startswith(words)
+    dialog.save_to(out, sheets.write_text)
+    qtbot.waitUntil(out.exists)
+    assert "stopped" not in out.read_text()
+    dialog.close()

@@ -1,0 +1,107 @@
+"""One key from a stop to what the coach reads: the availability form over the page."""
+
+from typing import Any
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QWidget
+
+from teamrehab.desktop.athlete.actions import Act
+from teamrehab.desktop.athlete.acts import asked_for
+from teamrehab.desktop.athlete.asking import Asking
+from teamrehab.desktop.athlete.availability_form import AvailabilityForm
+from teamrehab.desktop.athlete.desk import Asked, Desk, Save
+from teamrehab.desktop.entry.dialog import FormDialog
+from teamrehab.desktop.evening.desks import desk_on
+from teamrehab.desktop.leaving import Unsaved
+from teamrehab.desktop.session import Session
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
+from teamrehab.language import _, counted
+from teamrehab.reports.stopped import Unstated
+from teamrehab.tasks import cases
+from teamrehab.tasks.board import Board
+
+_NAMED = 3
+"""As many names as one line has room for."""
+
+
+class Stating(QObject):
+    """Knows who is stopped and not stated yet, and opens the form for one of them.
+
+    ``unstated`` is set by the page with every board.
+    """
+
+    def __init__(self, session: Session, page: QWidget) -> None:
+        super().__init__(page)
+        self._session, self._asking = session, Asking(session, page)
+        self._saved: list[str] = []
+        self.unstated: tuple[Unstated, ...] = ()
+
+    @property
+    def dialog(self) -> FormDialog | None:
+        """Return the form that is open."""
+        return self._asking.dialog
+
+    @property
+    def unsaved(self) -> tuple[Unsaved, ...]:
+        """Return what is typed in the form and not saved."""
+        dialog = self.dialog
+        return () if dialog is None else dialog.unsaved
+
+    def coach_reads(self, athlete_id: str) -> str:
+        """Return what the coach still reads of an athlete who is stopped, "" of the others."""
+        return next((u.coach for u in self.unstated if u.athlete_id == athlete_id), "")
+
+    def was_saved(self, athlete_id: str) -> None:
+        """Remember whose row was saved last: the key is for them, if they are stopped now."""
+        self._saved.append(athlete_id)
+
+    def next_one(self, athlete_id: str) -> Unstated | None:
+        """Return whom the key is for while the cursor is on ``athlete_id``.
+
+        The athlete of the row if nothing is stated, else who was saved last, else the first.
+        """
+        waiting = {one.athlete_id: one for one in self.unstated}
+        found = (waiting[who] for who in (athlete_id, *self._saved[::-1]) if who in waiting)
+        return next(found, next(iter(self.unstated), None))
+
+    def words(self, athlete_id: str) -> str:
+        """Return who is stopped and what the coach reads of them, and for whom the key is."""
+        one = self.next_one(athlete_id)
+        if one is None:
+            return ""
+        told = [
+            _("{name} ({coach})").format(name=u.surname, coach=u.coach) for u in self.unstated
+        ]
+        more = len(told) - _NAMED
+        if more > 0:
+            told[_NAMED:] = [counted("{count} more", "{count} more", more)]
+        said = _("Stopped, and nobody told the coach: {names}. Ctrl+B: availability of {name}.")
+        return said.format(names="; ".join(told), name=one.surname)
+
+    def ask(self, board: Board, athlete_id: str, case_id: str) -> None:
+        """Open the form for who is stopped, else for the case of the row."""
+        one = self.next_one(athlete_id)
+        if one is not None:
+            athlete_id, case_id = one.athlete_id, one.case_id
+        desk = desk_on(board, self._session.about, athlete_id, case_id)
+        if desk is not None and self._asking.dialog is None:
+            asked = asked_for(Act.AVAILABILITY, desk) if one is None else _asked_of_stop(desk)
+            self._asking.ask(asked, desk)
+
+
+def _asked_of_stop(desk: Desk) -> Asked:
+    """Return the form filled with what a stop asks for; a person states it or says else."""
+    history, stage = desk.history, desk.portrait.stage
+    stop = AvailabilityStated(
+        case_id=history.case.case_id,
+        athlete_id=history.athlete.athlete_id,
+        on=desk.occasion.today,
+        training=Training.NONE,
+        match=Match.NOT_AVAILABLE,
+    )
+
+    def saving(values: tuple[Any, ...]) -> Save:
+        (stated,) = values
+        return lambda book: cases.state_availability(book, history, stated)
+
+    return Asked(AvailabilityForm(desk.occasion, desk.now, stop, stage), saving)
