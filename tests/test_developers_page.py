@@ -15,7 +15,10 @@ PLACES = {
     "criterion": (
         "domain/leg_checks.py",
         "domain/balance_checks.py",
+        "domain/raises_checks.py",
+        "domain/loaded_checks.py",
         "domain/course_checks.py",
+        "domain/session_checks.py",
     ),
     "history": ("desktop/athlete/entry_words.py",),
     "graph": ("desktop/athlete/graph_measures.py",),

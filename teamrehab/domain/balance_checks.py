@@ -14,49 +14,23 @@ from teamrehab.domain.judging import (
     joined,
     judge_newest,
     whole,
-    word,
 )
 from teamrehab.domain.leg_evidence import (
     hops_evidence,
     jump_evidence,
     knee_to_wall_evidence,
-    raises_evidence,
-    raises_remark,
     reactive_strength,
-    repetitions,
 )
-from teamrehab.domain.measures import HeelRaiseTest, HopTest, JumpTest, Knee, KneeToWallTest
+from teamrehab.domain.measures import HopTest, JumpTest, KneeToWallTest
 from teamrehab.domain.own_value import (
     OWN_JUMP,
     OWN_KNEE_TO_WALL,
-    OWN_RAISES,
     Own,
     own_value_remarks,
 )
 from teamrehab.domain.protocol import Criterion
 from teamrehab.domain.situation import Situation, T
 from teamrehab.language import _
-
-
-def raises_within(criterion: Criterion, situation: Situation) -> CriterionResult:
-    """Judge how far the legs differ in a heel-raise test that has both."""
-    knee = Knee(word(criterion, "knee", Knee.STRAIGHT))
-    percent = whole(criterion, "percent")
-    judged = judge_newest(
-        [t for t in situation.tests(HeelRaiseTest) if t.knee is knee and t.left and t.right],
-        lambda test: test.full_range and _close(_raises_apart(test), percent),
-        SymptomLimit.of(criterion),
-        situation,
-        situation.settings.retest_days,
-    )
-    test = judged.test
-    if test is None:
-        return _compared(criterion, judged, percent, ())
-    legs = tuple(raises_evidence(test, leg) for leg in situation.legs)
-    apart = replace(legs[0], value=_raises_apart(test), unit="%", side=None, error=None)
-    apart = replace(apart, error=_error_in_percent(legs))
-    said = (raises_remark(test), *own_value_remarks(test, situation, 100 - percent, OWN_RAISES))
-    return _compared(criterion, judged, percent, (apart, *legs), said)
 
 
 def reactive_within(criterion: Criterion, situation: Situation) -> CriterionResult:
@@ -144,11 +118,6 @@ def _compared(
 
 def _close(apart: float | None, percent: int) -> bool:
     return apart is not None and apart <= percent
-
-
-def _raises_apart(test: HeelRaiseTest) -> float | None:
-    left, right = repetitions(test, Side.LEFT), repetitions(test, Side.RIGHT)
-    return percent_difference(left or 0, right or 0)
 
 
 def _both_measured(test: JumpTest | KneeToWallTest) -> bool:

@@ -1,9 +1,12 @@
 """What the reader of a decision must bear in mind, whatever is proposed."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from teamrehab.domain.checks import judge
+from teamrehab.domain.days import Fixture, days_to_match
 from teamrehab.domain.decision import Verdict
+from teamrehab.domain.early import early_cautions
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.mornings import Moved, provisional, turned_out_badly
@@ -16,8 +19,10 @@ def cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str,
     """Return the sentences beside a proposal, what concerns this case first."""
     return (
         *_move_cautions(situation, protocol),
+        *early_cautions(situation, protocol, stage),
         *_override_cautions(situation, protocol, stage),
-        *_standing_cautions(situation.history, protocol, stage, situation.today),
+        *_emphasis(situation.history, protocol, stage),
+        *_standing_cautions(situation, protocol, stage),
     )
 
 
@@ -74,21 +79,42 @@ def _override_cautions(situation: Situation, protocol: Protocol, stage: int) -> 
     )
 
 
-def _standing_cautions(
-    known: History, protocol: Protocol, stage: int, today: date
-) -> tuple[str, ...]:
+def _emphasis(known: History, protocol: Protocol, stage: int) -> tuple[str, ...]:
+    """Return what weighs most for the muscle that is hurt, in the last stage."""
+    muscle = "" if known.diagnosis is None else known.diagnosis.muscle
+    if not muscle or stage < len(protocol.stages):
+        return ()
+    return tuple(i.sentence for i in protocol.guidance.checklist if i.muscle == muscle)
+
+
+def match_day_caution(fixtures: Sequence[Fixture], today: date) -> str:
+    """Return that nothing is tested to the limit today, the day before a match or its day.
+
+    "" on every other day. Common practice.
+    """
+    if days_to_match(today, fixtures) not in (-1, 0):
+        return ""
+    return _("No maximal test today: MD-1 and MD are for the match. Test on another day.")
+
+
+def _standing_cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str, ...]:
     """Return what is to be borne in mind of the protocol and of the athlete."""
-    young = known.athlete.is_minor_on(today)
+    known, young = situation.history, situation.minor
     caution = protocol.stages[stage - 1].caution
     said = [
         *_version_cautions(known, protocol),
         *protocol.cautions,
         *([caution] if caution else []),
         *([_("Starter protocol: review before use.")] if protocol.starter else []),
-        *([_("Under 18: the numbers come from adults.")] if young else []),
+        *(_young_cautions(protocol) if young else ()),
         _("The program proposes; the clinician decides."),
     ]
     return tuple(said)
+
+
+def _young_cautions(protocol: Protocol) -> tuple[str, ...]:
+    said = _("Under 18: numbers and likely returns of adults are not applied.")
+    return (said, *protocol.cautions_under_18)
 
 
 def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:

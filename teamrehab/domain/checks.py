@@ -10,22 +10,25 @@ from dataclasses import dataclass, field
 from teamrehab.domain.balance_checks import (
     jump_within,
     knee_to_wall_within,
-    raises_within,
     reactive_within,
 )
 from teamrehab.domain.course_checks import (
-    OBSERVATIONS,
     days_in_stage,
     observed,
-    sessions_at_least,
     speed_over,
     symptom_at_most,
 )
+from teamrehab.domain.day_checks import clean_mornings, clean_runs
 from teamrehab.domain.decision import CriterionResult
-from teamrehab.domain.leg_checks import hops_at_least, raises_at_least
-from teamrehab.domain.measures import Knee, SessionKind
+from teamrehab.domain.leg_checks import hops_at_least
+from teamrehab.domain.level_checks import level_passed
+from teamrehab.domain.loaded_checks import loaded_raises_within
+from teamrehab.domain.measures import OBSERVATIONS, Knee, SessionKind
 from teamrehab.domain.protocol import Criterion
+from teamrehab.domain.raises_checks import raises_within
+from teamrehab.domain.session_checks import full_sessions, sessions_at_least
 from teamrehab.domain.situation import Situation
+from teamrehab.domain.target_checks import adult_raises, raises_to_target
 from teamrehab.language import _
 
 
@@ -62,32 +65,82 @@ class Choice:
         return _("one of: {options}").format(options=", ".join(self.options))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """A parameter that is the key of a part of the protocol: of ``what``."""
+
+    what: str
+    required: bool = True
+
+    def takes(self, value: object) -> bool:
+        """Return whether ``value`` may stand here; whether there is such a part shows later."""
+        return isinstance(value, str) and bool(value.strip())
+
+    def allowed(self) -> str:
+        """Return what may stand here, in words."""
+        return _("the key of a {what}").format(what=self.what)
+
+
+Allowed = Whole | Choice | Key
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
     """A named check: how it is judged, and which parameters a protocol file may give it."""
 
     judge: Callable[[Criterion, Situation], CriterionResult]
-    parameters: Mapping[str, Whole | Choice] = field(default_factory=dict)
+    parameters: Mapping[str, Allowed] = field(default_factory=dict)
 
 
 _SYMPTOM = Whole(low=0, high=10, required=False)
 _KNEE = Choice(options=tuple(Knee), required=False)
 _LEGS = Choice(options=("each", "injured"), required=False)
 _PERCENT = Whole(low=0, high=100)
+_DAYS = Whole(low=1, high=10, required=False)
+
+_LADDER = "ladder"
 
 CHECKS: Mapping[str, Check] = {
     "observed": Check(observed, {"what": Choice(options=OBSERVATIONS), "symptom": _SYMPTOM}),
     "raises_at_least": Check(
-        raises_at_least,
+        adult_raises,
         {
             "repetitions": Whole(low=1, high=200),
+            "knee": _KNEE,
+            "legs": _LEGS,
+            "symptom": _SYMPTOM,
+            "norm": Choice(options=("adults",), required=False),
+        },
+    ),
+    "raises_to_target": Check(
+        raises_to_target,
+        {
+            "repetitions": Whole(low=1, high=200),
+            "percent": Whole(low=1, high=100, required=False),
             "knee": _KNEE,
             "legs": _LEGS,
             "symptom": _SYMPTOM,
         },
     ),
     "raises_within": Check(
-        raises_within, {"percent": _PERCENT, "knee": _KNEE, "symptom": _SYMPTOM}
+        raises_within,
+        {
+            "percent": _PERCENT,
+            "knee": _KNEE,
+            "symptom": _SYMPTOM,
+            "days": _DAYS,
+            "floor": Whole(low=1, high=200, required=False),
+        },
+    ),
+    "loaded_raises_within": Check(
+        loaded_raises_within,
+        {
+            "percent": _PERCENT,
+            "knee": _KNEE,
+            "least": Whole(low=1, high=30, required=False),
+            "most": Whole(low=1, high=30, required=False),
+            "symptom": _SYMPTOM,
+        },
     ),
     "hops_at_least": Check(
         hops_at_least,
@@ -102,7 +155,24 @@ CHECKS: Mapping[str, Check] = {
         symptom_at_most,
         {"score": Whole(low=0, high=10), "days": Whole(low=1, high=14, required=False)},
     ),
-    "speed_over": Check(speed_over, {"percent": Whole(low=1, high=109), "symptom": _SYMPTOM}),
+    "clean_mornings": Check(
+        clean_mornings, {"mornings": Whole(low=1, high=14), "symptom": _SYMPTOM}
+    ),
+    "clean_runs": Check(
+        clean_runs,
+        {
+            "runs": Whole(low=1, high=30),
+            "before": Whole(low=1, high=109, required=False),
+            "symptom": _SYMPTOM,
+        },
+    ),
+    "speed_over": Check(
+        speed_over,
+        {"percent": Whole(low=1, high=109), "days": _DAYS, "symptom": _SYMPTOM},
+    ),
+    "level_passed": Check(
+        level_passed, {"ladder": Key(what=_LADDER), "level": Whole(low=1, high=50)}
+    ),
     "sessions_at_least": Check(
         sessions_at_least,
         {
@@ -111,6 +181,7 @@ CHECKS: Mapping[str, Check] = {
             "symptom": _SYMPTOM,
         },
     ),
+    "full_sessions": Check(full_sessions, {"symptom": _SYMPTOM}),
     "days_in_stage": Check(days_in_stage, {"days": Whole(low=1, high=365)}),
 }
 

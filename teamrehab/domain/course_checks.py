@@ -1,6 +1,7 @@
 """Checks on what was observed, felt, run and done since the stage was opened."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import timedelta
 from itertools import takewhile
 
@@ -14,21 +15,10 @@ from teamrehab.domain.judging import (
     whole,
     word,
 )
-from teamrehab.domain.measures import FunctionCheck, RunTest, SessionEntry, SessionKind
+from teamrehab.domain.measures import FunctionCheck, RunTest
 from teamrehab.domain.protocol import Criterion
 from teamrehab.domain.situation import Felt, Situation
 from teamrehab.language import _
-
-OBSERVATIONS = (
-    "walks_clean",
-    "stairs_clean",
-    "double_leg_raise",
-    "swelling_settled",
-    "no_signs",
-)
-"""What a tester can be asked to have seen: the fields of a function check."""
-
-_KINDS = tuple(SessionKind)
 
 
 def observation_name(what: str) -> str:
@@ -39,6 +29,8 @@ def observation_name(what: str) -> str:
         "double_leg_raise": _("Double-leg raise"),
         "swelling_settled": _("Swelling settled"),
         "no_signs": _("No signs or symptoms"),
+        "brisk_walk": _("Walks briskly for 30 min"),
+        "change_of_direction": _("Changes direction at full effort"),
     }
     return names[what]
 
@@ -103,7 +95,8 @@ def _clean(gait: Gait | None) -> bool | None:
 def speed_over(criterion: Criterion, situation: Situation) -> CriterionResult:
     """Judge whether a run was faster than a share of the athlete's own speed.
 
-    An easy run says nothing, unless it was run with more symptom than is allowed.
+    An easy run says nothing, unless it was run with more symptom than is allowed. ``days``
+    asks for such runs on several days in a row of those that say something.
     """
     percent = whole(criterion, "percent")
     limit = SymptomLimit.of(criterion)
@@ -116,7 +109,7 @@ def speed_over(criterion: Criterion, situation: Situation) -> CriterionResult:
     days = situation.settings.retest_days
     judged = judge_newest(telling or runs, fast, limit, situation, days)
     shown = judged.test if telling else max(runs, key=lambda r: r.percent_of_own, default=None)
-    return CriterionResult(
+    result = CriterionResult(
         criterion=criterion,
         verdict=judged.verdict,
         needed=percent,
@@ -124,6 +117,22 @@ def speed_over(criterion: Criterion, situation: Situation) -> CriterionResult:
         evidence=() if shown is None else (_speed(shown),),
         remark=joined(judged.remarks),
     )
+    asked = int(criterion.parameters.get("days", 1))
+    row = takewhile(lambda r: fast(r) and not limit.trouble(r.symptom), telling)
+    return _on_days(result, len({run.on for run in row if not run.painkiller}), asked)
+
+
+def _on_days(result: CriterionResult, count: int, asked: int) -> CriterionResult:
+    """Return a result that is met only where it was on as many days as are asked for."""
+    if asked == 1 or not result.evidence:
+        return result
+    counted = Evidence(measure=_("Days in a row"), on=result.evidence[0].on, value=count)
+    result = replace(result, evidence=(*result.evidence, counted))
+    if not result.met or count >= asked:
+        return result
+    said = _("On {count} of {asked} days: run so fast again on another day.")
+    remark = joined([result.remark, said.format(count=count, asked=asked)])
+    return replace(result, verdict=Verdict.DUE_AGAIN, remark=remark)
 
 
 def _speed(run: RunTest) -> Evidence:
@@ -173,37 +182,6 @@ def _worst_felt(entries: Sequence[Felt]) -> Evidence:
     score = worst.symptom.score if worst.symptom else 0
     test_id = getattr(worst, "test_id", "")
     return Evidence(measure=_("Symptom, 0 to 10"), on=worst.on, value=score, test_id=test_id)
-
-
-def sessions_at_least(criterion: Criterion, situation: Situation) -> CriterionResult:
-    """Judge how many clean sessions in a row were done since the stage was opened.
-
-    Clean: no limp, no sharp symptom, none over the number allowed. A harder kind of session
-    counts as well. One under a painkiller, or with the symptom not noted, is passed over.
-    """
-    least = _KINDS.index(SessionKind(word(criterion, "kind", SessionKind.REHAB)))
-    limit = SymptomLimit.of(criterion)
-    done = [s for s in situation.sessions() if _KINDS.index(s.kind) >= least]
-    row = list(takewhile(lambda s: not _spoilt(s, limit), done))
-    clean = [s for s in row if not s.painkiller and not limit.trouble(s.symptom)]
-    needed = whole(criterion, "sessions")
-    short = Verdict.NOT_MET if done else Verdict.NEVER_TESTED
-    on = done[0].on if done else situation.today
-    seen = Evidence(measure=_("Clean sessions in a row"), on=on, value=len(clean))
-    return CriterionResult(
-        criterion=criterion,
-        verdict=Verdict.MET if len(clean) >= needed else short,
-        needed=needed,
-        unit=_("sessions"),
-        evidence=(seen,) if done else (),
-        remark=painkiller_remark() if any(s.painkiller for s in row) else "",
-    )
-
-
-def _spoilt(session: SessionEntry, limit: SymptomLimit) -> bool:
-    """Return whether a session was not clean; what was not noted does not spoil it."""
-    felt = session.symptom is not None and bool(limit.trouble(session.symptom))
-    return session.limp or felt
 
 
 def days_in_stage(criterion: Criterion, situation: Situation) -> CriterionResult:

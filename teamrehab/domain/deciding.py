@@ -69,6 +69,7 @@ def situation_of(
         phase=_LATER_PHASE if at is None else at.phase,
         phases=() if protocol is None else protocol.phases,
         alarm=_alarm(protocol),
+        protocol=protocol,
     )
 
 

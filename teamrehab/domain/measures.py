@@ -80,6 +80,14 @@ class Hops:
     flight_ms: int | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """One leg's heel raises against a weight that allows only so many repetitions."""
+
+    repetitions: int
+    weight_g: int
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Test:
     """What every test says of itself. ``case_id`` is empty for a healthy athlete's values.
@@ -128,13 +136,30 @@ class HopTest(_Test):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FunctionCheck(_Test):
-    """What the athlete can do in front of the tester; None where it was not looked at."""
+    """What the athlete can do in front of the tester; None where it was not looked at.
+
+    ``brisk_walk`` is one of 30 minutes, ``change_of_direction`` one at full effort.
+    """
 
     walks_clean: bool | None = None
     stairs_clean: bool | None = None
     double_leg_raise: bool | None = None
     swelling_settled: bool | None = None
     no_signs: bool | None = None
+    brisk_walk: bool | None = None
+    change_of_direction: bool | None = None
+
+
+OBSERVATIONS = (
+    "walks_clean",
+    "stairs_clean",
+    "double_leg_raise",
+    "swelling_settled",
+    "no_signs",
+    "brisk_walk",
+    "change_of_direction",
+)
+"""What a tester can be asked to have seen: the fields of a function check."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,6 +191,22 @@ class KneeToWallTest(_Test):
     def of(self, side: Side) -> int | None:
         """Return the result of one side."""
         return {Side.LEFT: self.left_mm, Side.RIGHT: self.right_mm}.get(side)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadedRaiseTest(_Test):
+    """The heaviest weight of each leg for a few heel raises through full range.
+
+    The knee is bent where the athlete sits. The weight is what is lifted beside the body.
+    """
+
+    left: Loaded | None = None
+    right: Loaded | None = None
+    knee: Knee = Knee.BENT
+
+    def of(self, side: Side) -> Loaded | None:
+        """Return the result of one side."""
+        return {Side.LEFT: self.left, Side.RIGHT: self.right}.get(side)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,4 +286,12 @@ class SafetyCheck:
     chest_or_breath: bool
 
 
-Test = HeelRaiseTest | HopTest | FunctionCheck | RunTest | JumpTest | KneeToWallTest
+Test = (
+    HeelRaiseTest
+    | HopTest
+    | FunctionCheck
+    | RunTest
+    | JumpTest
+    | KneeToWallTest
+    | LoadedRaiseTest
+)

@@ -3,11 +3,13 @@
 from teamrehab.domain.implausible import Found, Implausible, Moment, day_between, number
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.measures import (
+    OBSERVATIONS,
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
     JumpTest,
     KneeToWallTest,
+    LoadedRaiseTest,
     RunTest,
     Symptom,
     Test,
@@ -23,6 +25,8 @@ BEAT = range(20, 241)
 SPEED_PERCENT = range(1, 111)
 JUMP_MM = range(701)
 KNEE_TO_WALL_MM = range(251)
+LOADED_RAISES = range(1, 31)
+LOAD_KG = range(401)
 SCORE = range(11)
 MINUTES = range(301)
 
@@ -63,8 +67,7 @@ def function_check(test: FunctionCheck, moment: Moment) -> Found:
     """Yield what cannot be true of a look at walking, stairs and signs."""
     yield from _test_day(test, moment)
     yield from symptom_score(_("Symptom in the check"), test.symptom)
-    seen = (test.walks_clean, test.stairs_clean, test.double_leg_raise)
-    if all(each is None for each in (*seen, test.swelling_settled, test.no_signs)):
+    if not any(getattr(test, what) is not None for what in OBSERVATIONS):
         yield Implausible(
             field=_("What was looked at"),
             value=_("nothing"),
@@ -93,6 +96,35 @@ def knee_to_wall(test: KneeToWallTest, moment: Moment) -> Found:
     yield from _test_day(test, moment)
     yield from symptom_score(_("Symptom, knee to wall"), test.symptom)
     yield from _lengths(_("Knee to wall"), test, KNEE_TO_WALL_MM)
+
+
+def loaded_raises(test: LoadedRaiseTest, moment: Moment) -> Found:
+    """Yield what cannot be true of heel raises with weight."""
+    yield from _test_day(test, moment)
+    yield from symptom_score(_("Symptom with weight"), test.symptom)
+    if test.left is None and test.right is None:
+        yield _no_side(_("Raises with weight"))
+    for side in (Side.LEFT, Side.RIGHT):
+        loaded = test.of(side)
+        if loaded is not None:
+            word = side_word(side)
+            field = _("Raises with weight")
+            yield from number(field, loaded.repetitions, LOADED_RAISES, _("repetitions"), word)
+            yield from _weight(loaded.weight_g, word)
+
+
+def _weight(grams: int, side: str) -> Found:
+    """Yield a weight outside ``LOAD_KG``, in the kilograms in which it is typed."""
+    if LOAD_KG[0] <= grams / 1000 <= LOAD_KG[-1]:
+        return
+    yield Implausible(
+        field=_("Weight of these raises"),
+        value=_("{side} {weight:g} kg").format(side=side, weight=grams / 1000),
+        allowed=_("{low:g} to {high:g} kg is possible").format(
+            low=LOAD_KG[0], high=LOAD_KG[-1]
+        ),
+        remedy=_("Check the number, and type it again."),
+    )
 
 
 def _lengths(field: str, test: JumpTest | KneeToWallTest, allowed: range) -> Found:

@@ -105,7 +105,8 @@ class Stage:
 
     ``minutes`` is how long a session of it is planned to take, None where nobody says.
     ``symptom`` is the most that is allowed in any ladder meanwhile, None: the ladder's own.
-    ``source`` says where these numbers and those of ``caution`` come from.
+    ``source`` says where these numbers and those of ``caution`` come from. With a confirmed
+    diagnosis the stage is early before ``warn_before_day`` days from the onset: that warns.
     """
 
     name: str
@@ -116,6 +117,7 @@ class Stage:
     minutes: int | None = None
     symptom: int | None = None
     source: str = ""
+    warn_before_day: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +133,7 @@ class Protocol:
     reviewed_by: str = ""
     reviewed_on: date | None = None
     cautions: tuple[str, ...] = ()
+    cautions_under_18: tuple[str, ...] = ()
     may_sign: tuple[str, ...] = ()
     starter: bool = False
     ladders: tuple[Ladder, ...] = ()

@@ -12,10 +12,12 @@ from teamrehab.domain.measures import (
     HopTest,
     JumpTest,
     KneeToWallTest,
+    LoadedRaiseTest,
     RunTest,
     SessionEntry,
     Test,
 )
+from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import HIGH
 from teamrehab.domain.settings import ClubSettings
 
@@ -24,7 +26,16 @@ Felt = Test | SessionEntry
 RUNNING_PHASE = 4
 """From the phase in which running is open, hops fall due again sooner."""
 
-T = TypeVar("T", HeelRaiseTest, HopTest, FunctionCheck, RunTest, JumpTest, KneeToWallTest)
+T = TypeVar(
+    "T",
+    HeelRaiseTest,
+    HopTest,
+    FunctionCheck,
+    RunTest,
+    JumpTest,
+    KneeToWallTest,
+    LoadedRaiseTest,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +44,7 @@ class Situation:
 
     ``phase`` is that of the present stage, ``phases`` those of every stage of the protocol.
     ``alarm`` is the symptom in training from which on it is too much, whatever was planned.
+    ``protocol`` None: the case follows none, or only one criterion is looked at.
     """
 
     history: History
@@ -41,6 +53,7 @@ class Situation:
     phase: int
     phases: tuple[int, ...] = ()
     alarm: int = HIGH
+    protocol: Protocol | None = None
 
     def tests(self, kind: type[T]) -> list[T]:
         """Return the case's own tests of one kind, newest first."""
@@ -81,6 +94,11 @@ class Situation:
     def too_old(self, on: date, days: int) -> bool:
         """Return whether a result of that day must be tested again."""
         return (self.today - on).days > days
+
+    @property
+    def minor(self) -> bool:
+        """Return whether the athlete is known to be too young for the numbers of adults."""
+        return self.history.athlete.is_minor_on(self.today)
 
     @property
     def hop_days(self) -> int:

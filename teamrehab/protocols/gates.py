@@ -1,9 +1,9 @@
-"""Levels of a protocol file that wait for levels of other ladders."""
+"""Levels and criteria of a protocol file that wait for levels of ladders."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from graphlib import CycleError, TopologicalSorter
 
-from teamrehab.domain.protocol import Ladder, Passed
+from teamrehab.domain.protocol import Criterion, Ladder, Passed
 from teamrehab.language import _
 from teamrehab.protocols.tables import Table
 
@@ -33,6 +33,18 @@ def check_gates(table: Table, ladders: Sequence[Ladder]) -> None:
         TopologicalSorter(_graph(ladders)).prepare()
     except CycleError as error:
         _refuse_cycle(table, error.args[1])
+
+
+def check_criteria(
+    table: Table, criteria: Iterable[Criterion], ladders: Sequence[Ladder]
+) -> None:
+    """Note a criterion that waits for a level that is not there."""
+    by_key = {ladder.key: ladder for ladder in ladders}
+    for criterion in criteria:
+        ladder, level = (criterion.parameters.get(name) for name in ("ladder", "level"))
+        if isinstance(ladder, str) and type(level) is int:
+            passed = Passed(ladder=ladder, level=level)
+            _check_one(table, f"{criterion.key}, parameters", passed, by_key)
 
 
 def _check_one(table: Table, key: str, passed: Passed, ladders: Mapping[str, Ladder]) -> None:

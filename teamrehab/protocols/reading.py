@@ -10,6 +10,7 @@ from teamrehab.domain.protocol import Criterion, Protocol, Stage
 from teamrehab.language import _
 from teamrehab.protocols.errors import ProtocolError
 from teamrehab.protocols.files import load_toml, read_text
+from teamrehab.protocols.gates import check_criteria
 from teamrehab.protocols.guidance import check_guidance, read_guidance
 from teamrehab.protocols.intake import muscles_of, read_intake
 from teamrehab.protocols.ladders import check_ladders, read_faults, read_ladders
@@ -71,6 +72,7 @@ def _protocol(table: Table) -> Protocol:
         reviewed_by=table.text("reviewed_by", required=False),
         reviewed_on=table.day("reviewed_on"),
         cautions=table.words("cautions"),
+        cautions_under_18=table.words("cautions_under_18"),
         may_sign=table.words("may_sign"),
         starter=table.flag("starter"),
         ladders=read_ladders(table, len(stages)),
@@ -92,6 +94,7 @@ def _stage(table: Table) -> Stage:
         minutes=table.whole_or_none("minutes", 1, 300),
         symptom=table.whole_or_none("symptom", 0, 10),
         source=table.text("source", required=False),
+        warn_before_day=table.whole_or_none("warn_before_day", 1, 365),
     )
     table.close()
     return stage
@@ -154,6 +157,7 @@ def _check_whole(table: Table, protocol: Protocol) -> None:
     check_doubles(table, "key", (criterion.key for criterion in _all_criteria(protocol)))
     check_doubles(table, "stage, name", (stage.name for stage in protocol.stages))
     check_ladders(table, protocol)
+    check_criteria(table, _all_criteria(protocol), protocol.ladders)
     check_guidance(table, protocol)
 
 

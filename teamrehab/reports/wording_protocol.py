@@ -130,6 +130,7 @@ def test_words(test: str) -> str:
         "run_test": _("Fastest run"),
         "jump_test": _("Single-leg jump"),
         "knee_to_wall_test": _("Knee to wall"),
+        "loaded_raise_test": _("Raises with weight"),
     }
     return names.get(test, test)
 

@@ -4,6 +4,7 @@ from typing import Any
 
 from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved, Urgency
 from teamrehab.domain.measures import (
+    OBSERVATIONS,
     Feeling,
     FunctionCheck,
     HeelRaiseTest,
@@ -12,6 +13,8 @@ from teamrehab.domain.measures import (
     JumpTest,
     Knee,
     KneeToWallTest,
+    Loaded,
+    LoadedRaiseTest,
     MorningResponse,
     Raises,
     RunTest,
@@ -57,9 +60,17 @@ def to_wall(on, left=120, right=120, **more):
     return KneeToWallTest(**_ours(on, "w", {"left_mm": left, "right_mm": right} | more))
 
 
+def loaded(on, left=40, right=40, times=7, **more):
+    """Raises with so many kilograms, both legs as often."""
+    legs = {
+        "left": None if left is None else Loaded(times, left * 1000),
+        "right": None if right is None else Loaded(times, right * 1000),
+    }
+    return LoadedRaiseTest(**_ours(on, "l", legs | more))
+
+
 def looked(on, **more):
-    names = ("walks_clean", "stairs_clean", "double_leg_raise", "swelling_settled", "no_signs")
-    return FunctionCheck(**_ours(on, "f", dict.fromkeys(names, True) | more))
+    return FunctionCheck(**_ours(on, "f", dict.fromkeys(OBSERVATIONS, True) | more))
 
 
 def ran(on, percent=91, **more):

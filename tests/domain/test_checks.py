@@ -18,7 +18,9 @@ from tests.domain.evenings import (
     bent,
     hops,
     jump,
+    loaded,
     looked,
+    morning,
     moved,
     raises,
     ran,
@@ -80,6 +82,16 @@ FLIPS = [
         session(20, SessionKind.TEAM_FULL, limp=True),
     ),
     ("days_in_stage", {"days": 5}, moved(15, 2), moved(16, 2)),
+    ("raises_to_target", {"repetitions": 25}, raises(20, 23, 25), raises(20, 22, 25)),
+    ("loaded_raises_within", {"percent": 10}, loaded(20, 36, 40), loaded(20, 35, 40)),
+    ("clean_runs", {"runs": 1, "symptom": 1}, ran(20), ran(20, symptom=Symptom(2))),
+    ("clean_mornings", {"mornings": 1, "symptom": 1}, morning(20, 1), morning(20, 2)),
+    (
+        "full_sessions",
+        {"symptom": 1},
+        session(20, SessionKind.TEAM_FULL),
+        session(20, SessionKind.TEAM_FULL, symptom=Symptom(2)),
+    ),
     ("jump_within", {"percent": 10}, jump(20, 180, 200), jump(20, 179, 200)),
     ("knee_to_wall_within", {"percent": 10}, to_wall(20, 108, 120), to_wall(20, 120, 107)),
 ]
@@ -92,7 +104,9 @@ def test_a_verdict_flips_with_the_decisive_number(check, parameters, good, bad):
 
 
 def test_every_check_of_the_table_is_flipped_by_a_test():
-    assert {check for check, *_rest in FLIPS} | {"reactive_within"} == set(CHECKS)
+    assert {check for check, *_rest in FLIPS} | {"reactive_within", "level_passed"} == set(
+        CHECKS
+    )
 
 
 @pytest.mark.parametrize(

@@ -64,6 +64,10 @@ PAIRS: list[tuple[Any, dict[str, Any]]] = [
     (measures.JumpTest(left_mm=182, **TEST), {"right_mm": 210}),
     (measures.KneeToWallTest(left_mm=95, right_mm=110, **TEST), {"left_mm": 105}),
     (
+        measures.LoadedRaiseTest(left=measures.Loaded(7, 42_500), **TEST),
+        {"right": measures.Loaded(6, 45_000)},
+    ),
+    (
         measures.SessionMissed(session_id="e2", reason=measures.Missed.OTHER, **CASE),
         {"text": "bus broke down"},
     ),

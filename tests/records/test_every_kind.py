@@ -107,7 +107,7 @@ def test_a_test_kept_before_the_time_of_day_could_stay_open_says_what_it_said(sh
     kept = replace(EXAMPLES[shape][0], after_training=said)
     text = body_text(plain(kept), "")
     assert read_body(kind.name, 1, "2026-10-05", text) == kept
-    assert kind.schema == 3, "an older program must say newer, not damaged, of an open answer"
+    assert kind.schema >= 3, "an older program must say newer, not damaged, of an open answer"
 
 
 def test_whether_an_athlete_was_fresh_may_stay_open_and_is_kept_so(book):

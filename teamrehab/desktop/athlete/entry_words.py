@@ -13,8 +13,11 @@ from teamrehab.domain.measures import (
     JumpTest,
     Knee,
     KneeToWallTest,
+    Loaded,
+    LoadedRaiseTest,
     Missed,
     MorningResponse,
+    Raises,
     RunTest,
     SafetyCheck,
     SessionEntry,
@@ -38,6 +41,7 @@ def kind_words(entry: Entry) -> str:
         RunTest: _("Run"),
         JumpTest: _("Single-leg jump"),
         KneeToWallTest: _("Knee to wall"),
+        LoadedRaiseTest: _("Raises with weight"),
         SessionEntry: _("Session"),
         SessionMissed: _("No session"),
         MorningResponse: _("Next morning"),
@@ -104,14 +108,8 @@ def _safety(check: SafetyCheck) -> list[str]:
 
 def _numbers(entry: Test | SessionEntry) -> list[str]:
     match entry:
-        case HeelRaiseTest(left=left, right=right):
-            counts = (
-                left.repetitions if left else None,
-                right.repetitions if right else None,
-            )
-            bent = _("knee bent") if entry.knee is Knee.BENT else ""
-            lost = "" if entry.full_range else _("range lost")
-            return [*_sides(*counts), bent, lost]
+        case HeelRaiseTest() | LoadedRaiseTest():
+            return _raises(entry)
         case HopTest(left=left, right=right):
             return _sides(left.hops if left else None, right.hops if right else None)
         case FunctionCheck():
@@ -125,6 +123,21 @@ def _numbers(entry: Test | SessionEntry) -> list[str]:
             return _sides(*(None if mm is None else centimetres(mm) for mm in (left, right)))
         case SessionEntry():
             return _session(entry)
+
+
+def _raises(test: HeelRaiseTest | LoadedRaiseTest) -> list[str]:
+    """Return raises as "27 left", those with weight as "7 x 42.5 kg left"."""
+    said = [_raised(leg) for leg in (test.left, test.right)]
+    bent = _("knee bent") if test.knee is Knee.BENT else ""
+    lost = isinstance(test, HeelRaiseTest) and not test.full_range
+    return [*_sides(*said), bent, _("range lost") if lost else ""]
+
+
+def _raised(leg: Raises | Loaded | None) -> str | None:
+    if isinstance(leg, Loaded):
+        said = _("{count} x {weight:g} kg")
+        return said.format(count=leg.repetitions, weight=leg.weight_g / 1000)
+    return None if leg is None else str(leg.repetitions)
 
 
 def centimetres(millimetres: int) -> str:
@@ -148,6 +161,8 @@ def _answers(check: FunctionCheck) -> list[str]:
         _("double-leg raise"): check.double_leg_raise,
         _("swelling settled"): check.swelling_settled,
         _("no signs"): check.no_signs,
+        _("brisk walk of 30 min"): check.brisk_walk,
+        _("change of direction"): check.change_of_direction,
     }
     answers = {True: _("yes"), False: _("no")}
     return [

@@ -13,11 +13,12 @@ from teamrehab.domain.measures import (
     JumpTest,
     Knee,
     KneeToWallTest,
+    LoadedRaiseTest,
 )
 from teamrehab.domain.published_errors import HEEL_RAISES, KNEE_TO_WALL_CM
 from teamrehab.language import _
 
-AnyTest = HeelRaiseTest | HopTest | JumpTest | KneeToWallTest
+AnyTest = HeelRaiseTest | HopTest | JumpTest | KneeToWallTest | LoadedRaiseTest
 Measure = Callable[[AnyTest, Side], float | None]
 
 
@@ -105,6 +106,20 @@ def _measured() -> tuple[Drawn, ...]:
             measure=_centimetres,
             error=KNEE_TO_WALL_CM.value,
         ),
+        *(_loaded(knee) for knee in Knee),
+    )
+
+
+def _loaded(knee: Knee) -> Drawn:
+    bent = knee is Knee.BENT
+    name = _("Weight of raises, knee bent") if bent else _("Weight of raises, knee straight")
+    return Drawn(
+        key=f"loaded_{knee.value}",
+        name=_("{measure} (kg)").format(measure=name),
+        title=name,
+        unit=_("kg"),
+        tests=lambda history: [t for t in history.of(LoadedRaiseTest) if t.knee is knee],
+        measure=_kilograms,
     )
 
 
@@ -124,6 +139,11 @@ def _count(test: AnyTest, side: Side) -> int | None:
 def _centimetres(test: AnyTest, side: Side) -> float | None:
     length = test.of(side) if isinstance(test, JumpTest | KneeToWallTest) else None
     return None if length is None else length / 10
+
+
+def _kilograms(test: AnyTest, side: Side) -> float | None:
+    loaded = test.of(side) if isinstance(test, LoadedRaiseTest) else None
+    return None if loaded is None else loaded.weight_g / 1000
 
 
 def _reactive(test: AnyTest, side: Side) -> float | None:

@@ -32,6 +32,7 @@ from teamrehab.domain.measures import (
     HopTest,
     JumpTest,
     KneeToWallTest,
+    LoadedRaiseTest,
     RunTest,
 )
 from teamrehab.language import _
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
     from teamrehab.desktop.protocol_page import OpenNow
     from teamrehab.records import Casebook
 
-_BASELINE = (HeelRaiseTest, HopTest, RunTest, JumpTest, KneeToWallTest)
+_BASELINE = (HeelRaiseTest, HopTest, RunTest, JumpTest, KneeToWallTest, LoadedRaiseTest)
 """Tests a healthy athlete may have."""
 
 

@@ -27,6 +27,8 @@ class FunctionPart:
             "double_leg_raise": _("Double-leg raise"),
             "swelling_settled": _("Swelling settled"),
             "no_signs": _("No signs when examined"),
+            "brisk_walk": _("Brisk walk of 30 min, without limp or symptom"),
+            "change_of_direction": _("Change of direction at full effort"),
         }
         questions = {**asked, **{k: q for k, q in questions.items() if k not in asked}}
         self.answers = {key: _three_way() for key in questions}

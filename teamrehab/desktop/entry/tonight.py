@@ -11,6 +11,7 @@ from teamrehab.desktop.entry.day_field import DayField
 from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.function_part import FunctionPart
 from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
+from teamrehab.desktop.entry.loaded_part import LoadedPart
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.pair import side_heading
 from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart, RunPart
@@ -22,13 +23,14 @@ from teamrehab.domain.measures import (
     JumpTest,
     Knee,
     KneeToWallTest,
+    LoadedRaiseTest,
     RunTest,
     Test,
 )
 from teamrehab.domain.protocol import Criterion
 from teamrehab.language import _
 
-Part = RaisesPart | HopsPart | FunctionPart | RunPart | JumpPart | KneeToWallPart
+Part = RaisesPart | HopsPart | FunctionPart | RunPart | JumpPart | KneeToWallPart | LoadedPart
 
 _EVENING: tuple[type[Part], ...] = (
     RaisesPart,
@@ -37,16 +39,20 @@ _EVENING: tuple[type[Part], ...] = (
     FunctionPart,
     JumpPart,
     KneeToWallPart,
+    LoadedPart,
 )
 
 _ASKS_FOR: Mapping[str, type[Part]] = {
     "raises_at_least": RaisesPart,
     "raises_within": RaisesPart,
+    "raises_to_target": RaisesPart,
+    "loaded_raises_within": LoadedPart,
     "hops_at_least": HopsPart,
     "reactive_within": HopsPart,
     "jump_within": JumpPart,
     "knee_to_wall_within": KneeToWallPart,
     "speed_over": RunPart,
+    "clean_runs": RunPart,
     "observed": FunctionPart,
 }
 """Which part of the form answers a check of a protocol."""
@@ -58,6 +64,7 @@ _PART_OF: dict[type, type[Part]] = {
     RunTest: RunPart,
     JumpTest: JumpPart,
     KneeToWallTest: KneeToWallPart,
+    LoadedRaiseTest: LoadedPart,
 }
 """The part that corrects a test of each kind."""
 
@@ -167,7 +174,7 @@ class TonightForm(Form):
             return FunctionPart(self, seen)
         if part is RaisesPart:
             return RaisesPart(self, knee_asked=any(g.get("knee") == Knee.BENT for g in given))
-        if part is JumpPart or part is KneeToWallPart:
+        if part is JumpPart or part is KneeToWallPart or part is LoadedPart:
             return part(self, asked=any(_ASKS_FOR.get(c.check) is part for c in self._asked))
         return HopsPart(self) if part is HopsPart else RunPart(self)
 
