@@ -6,7 +6,7 @@ and one stage a day (all common practice, as the criteria say them).
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from teamrehab.domain.checks import judge
@@ -15,7 +15,7 @@ from teamrehab.domain.decision import CriterionResult, Verdict
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.judging import SymptomLimit, whole
-from teamrehab.domain.ladders import present_stage
+from teamrehab.domain.ladders import level_of, present_stage
 from teamrehab.domain.protocol import Criterion, Protocol
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
@@ -41,13 +41,14 @@ def earliest_leaving(
     if stop_reasons(situation):
         return ()
     first = present_stage(situation.history, protocol)
-    day, opened, found = _next_move(situation), situation.opened_on, []
+    opened = dict.fromkeys(range(1, first + 1), situation.opened_on)
+    day = _next_move(situation)
     for stage in range(first, last + 1):
-        asked = _Asked(situation, opened, ahead=stage > first)
-        opened = max([day, *(asked.earliest(one) for one in protocol.gate(stage))])
-        found.append(opened)
-        day = opened + _DAY
-    return tuple(found)
+        asked = _Asked(situation, protocol, stage, opened)
+        leaving = max([day, *(asked.earliest(one) for one in protocol.gate(stage))])
+        opened[stage + 1] = leaving
+        day = leaving + _DAY
+    return tuple(opened[stage + 1] for stage in range(first, last + 1))
 
 
 def _next_move(situation: Situation) -> date:
@@ -59,35 +60,96 @@ def _next_move(situation: Situation) -> date:
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """A stage, opened on a day; ``ahead``: nothing of it was opened yet."""
+    """A stage whose gate is asked for; ``opened`` says when each stage was or will be."""
 
     situation: Situation
-    opened: date
-    ahead: bool
+    protocol: Protocol
+    stage: int
+    opened: Mapping[int, date]
+
+    @property
+    def ahead(self) -> bool:
+        """Return whether the stage is not open yet: nothing of it was counted."""
+        return self.stage > present_stage(self.situation.history, self.protocol)
 
     def earliest(self, criterion: Criterion) -> date:
         """Return the first day from today on, on which a criterion can hold."""
         today = self.situation.today
         result = judge(criterion, self.situation)
         counted = _COUNTED.get(criterion.check)
-        if counted is not None and (self.ahead or not result.met):
+        again = criterion.check in _SINCE_OPENED and self.ahead
+        if counted is not None and (again or not result.met):
             return max(today, counted(self, result))
         failed = result.verdict is Verdict.NOT_MET
-        again = failed and any(seen.on == today for seen in result.evidence)
-        return today + _DAY if again else today
+        return today + _DAY if failed and _tested_on(today, result) else today
+
+    def after(self, start: date, more: int, *, today_done: bool) -> date:
+        """Return the day of the last of ``more`` days with one thing each, from ``start``."""
+        today = self.situation.today
+        first = max(start, today + _DAY if today_done else today)
+        return first + timedelta(days=max(more - 1, 0))
+
+
+def _tested_on(day: date, result: CriterionResult) -> bool:
+    return any(seen.on == day for seen in result.evidence)
 
 
 def _days(asked: _Asked, result: CriterionResult) -> date:
-    return asked.opened + timedelta(days=whole(result.criterion, "days"))
+    return asked.opened[asked.stage] + timedelta(days=whole(result.criterion, "days"))
 
 
 def _sessions(asked: _Asked, result: CriterionResult) -> date:
-    """Return the day of the last session still needed, one a day."""
-    today, done = asked.situation.today, asked.situation.sessions()
-    clean = 0 if asked.ahead or not result.evidence else int(result.evidence[0].value or 0)
-    free = today + _DAY if any(session.on == today for session in done) else today
-    first = asked.opened if asked.ahead else max(free, asked.opened)
-    return first + timedelta(days=max(whole(result.criterion, "sessions") - clean - 1, 0))
+    """Return the day of the last session still needed, one a day.
+
+    A session of the day on which a stage is opened counts for that stage.
+    """
+    clean = 0 if asked.ahead else _count(result, 0)
+    more = int(result.needed or 1) - clean
+    done = _tested_on(asked.situation.today, result) and not asked.ahead
+    return asked.after(asked.opened[asked.stage], more, today_done=done)
+
+
+def _trained(asked: _Asked) -> bool:
+    sessions = asked.situation.history.sessions
+    return any(session.on == asked.situation.today for session in sessions)
+
+
+def _count(result: CriterionResult, place: int) -> int:
+    return int(result.evidence[place].value or 0) if result.evidence else 0
+
+
+def _in_a_row(asked: _Asked, result: CriterionResult) -> date:
+    """Return the last of the days in a row still needed: mornings, or runs."""
+    more = int(result.needed or 1) - _count(result, 0)
+    done = _tested_on(asked.situation.today, result)
+    return asked.after(asked.situation.today, more, today_done=done)
+
+
+def _runs_over(asked: _Asked, result: CriterionResult) -> date:
+    """Return the last of the days still needed on which a run is fast enough."""
+    days = int(result.criterion.parameters.get("days", 1))
+    count = _count(result, -1) if len(result.evidence) > 1 else 0
+    done = _tested_on(asked.situation.today, result)
+    return asked.after(asked.situation.today, days - count, today_done=done)
+
+
+def _level(asked: _Asked, result: CriterionResult) -> date:
+    """Return the last of the sessions that pass the levels still below, one level a session."""
+    key, wanted = str(result.criterion.parameters["ladder"]), whole(result.criterion, "level")
+    ladder = next((one for one in asked.protocol.ladders if one.key == key), None)
+    if ladder is None:
+        return asked.situation.today
+    passed = max(
+        (n for n in range(1, wanted) if _passes(asked, result.criterion, n)), default=0
+    )
+    below = max(passed, level_of(asked.situation.history, ladder) - 1)
+    start = asked.opened.get(ladder.stage, asked.situation.today)
+    return asked.after(start, wanted - below, today_done=_trained(asked))
+
+
+def _passes(asked: _Asked, criterion: Criterion, level: int) -> bool:
+    parameters = {**criterion.parameters, "level": level}
+    return judge(replace(criterion, parameters=parameters), asked.situation).met
 
 
 def _calm(asked: _Asked, result: CriterionResult) -> date:
@@ -102,6 +164,14 @@ def _calm(asked: _Asked, result: CriterionResult) -> date:
 _COUNTED: Mapping[str, Callable[[_Asked, CriterionResult], date]] = {
     "days_in_stage": _days,
     "sessions_at_least": _sessions,
+    "full_sessions": _sessions,
+    "clean_mornings": _in_a_row,
+    "clean_runs": _in_a_row,
+    "speed_over": _runs_over,
+    "level_passed": _level,
     "symptom_at_most": _calm,
 }
 """The checks that count days; every other one can hold on the day it is looked at."""
+
+_SINCE_OPENED = ("days_in_stage", "sessions_at_least", "full_sessions")
+"""The checks that begin anew with each stage."""
