@@ -97,12 +97,15 @@ def test_a_team_session_typed_a_moment_ago_is_kept_too(hands):
     hands.until(lambda: group.has_unsaved)
 
 
-def test_a_morning_line_is_told_to_be_lost(hands):
+def test_a_morning_line_is_kept_too_and_offered_again(hands):
     hands.go(Part.MORNING)
     hands.type("3")
     said = hands.lock(*LEAVE)
-    assert "Lost if you leave:\nMorning, Mon 5 Oct: Sam Okafor" in said
+    assert "Morning, Mon 5 Oct: Sam Okafor" in said
+    assert "Lost" not in said
     hands.reopen()
+    morning = hands.window.workplace.after_training.morning
+    hands.until(lambda: morning.has_unsaved)
     assert hands.facts(MorningResponse) == []
 
 

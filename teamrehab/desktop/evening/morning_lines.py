@@ -5,12 +5,15 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
 from teamrehab.domain.measures import Missed, MorningResponse, SessionMissed, Symptom
 from teamrehab.domain.mornings import Moved, morning_of, provisional
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.questions import questions_for
+from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.stops import stop_reasons
 from teamrehab.language import _
 from teamrehab.reports.closing import Proposed
 from teamrehab.reports.taking_back import moved_words, take_backs, waiting_for
@@ -32,7 +35,8 @@ class MorningLine:
 
     ``evening`` is the symptom of the session of the evening before, ``before`` that of the
     last morning before this one, ``missed`` why there was no session; None where nothing is
-    known. ``flagged``: a red flag is open.
+    known. ``flagged``: a red flag is open; ``stopped`` says why nothing may be loaded, with
+    what this morning and the day before tell, "" where it may.
     """
 
     history: History
@@ -41,6 +45,7 @@ class MorningLine:
     trained: bool = False
     missed: Missed | None = None
     flagged: bool = False
+    stopped: str = ""
     before: MorningResponse | None = None
     saved: Standing[MorningResponse] | None = None
     several: bool = False
@@ -51,6 +56,11 @@ class MorningLine:
         """Return which case the line is about."""
         return self.history.case.case_id
 
+    @property
+    def athlete_id(self) -> str:
+        """Return whose morning it is."""
+        return self.history.athlete.athlete_id
+
 
 def morning_lines(
     squad: Squad, protocols: Mapping[str, Protocol | None], on: date
@@ -60,7 +70,7 @@ def morning_lines(
     ``protocols`` are those the cases follow, by case.
     """
     lines = (
-        _line(history.as_of(on), protocols.get(history.case.case_id), on)
+        _line(history.as_of(on), protocols.get(history.case.case_id), on, squad.settings)
         for history in squad.open_cases
         if history.case.nature is Nature.INJURY and history.case.on < on
     )
@@ -72,7 +82,16 @@ def why_questions(line: MorningLine, response: MorningResponse) -> tuple[str, ..
     return questions_for(line.history, None, (response,), response.on)
 
 
-def _line(history: History, protocol: Protocol | None, on: date) -> MorningLine:
+def _stopped(
+    history: History, protocol: Protocol | None, on: date, settings: ClubSettings
+) -> str:
+    found = stop_reasons(situation_of(history, protocol, on, settings))
+    return found[0] if found else ""
+
+
+def _line(
+    history: History, protocol: Protocol | None, on: date, settings: ClubSettings
+) -> MorningLine:
     yesterday = on - _A_DAY
     sessions = [entry for entry in history.sessions if entry.on == yesterday]
     saved = [f for f in history.standing(MorningResponse) if f.value.on == on]
@@ -84,6 +103,7 @@ def _line(history: History, protocol: Protocol | None, on: date) -> MorningLine:
         trained=bool(sessions),
         missed=next((m.reason for m in history.of(SessionMissed) if m.on == yesterday), None),
         flagged=bool(history.red_flags_open_on(on)),
+        stopped=_stopped(history, protocol, on, settings),
         before=morning_of(history, earlier[-1].on) if earlier else None,
         saved=saved[-1] if saved else None,
         several=len(saved) > 1,

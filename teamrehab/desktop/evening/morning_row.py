@@ -5,29 +5,25 @@ from datetime import date
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import (
     QFont,
-    QFontMetrics,
     QKeyEvent,
     QMouseEvent,
     QPainter,
     QPaintEvent,
 )
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QLabel, QVBoxLayout
+from PySide6.QtWidgets import QFrame, QVBoxLayout
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, as_type, text
-from teamrehab.desktop.athlete.entry_words import symptom_words
 from teamrehab.desktop.entry.safety_questions import SafetyQuestions
 from teamrehab.desktop.evening import morning_typed as typing
+from teamrehab.desktop.evening.morning_columns import WIDTHS, columns_in_line
 from teamrehab.desktop.evening.morning_lines import MorningLine
-from teamrehab.desktop.evening.morning_typed import TypedMorning
-from teamrehab.desktop.evening.morning_words import cells_of
+from teamrehab.desktop.evening.morning_typed import MorningDraft, TypedMorning
+from teamrehab.desktop.evening.morning_words import cells_of, in_short, stop_words
 from teamrehab.domain.measures import MorningResponse
 from teamrehab.language import _
 from teamrehab.reports.closing import Proposed
 from teamrehab.tasks.cases import new_id
-
-WIDTHS = (5, 28, 12, 20, 28, 16, 12, 0)
-"""Width of each column in characters; the last takes what is left."""
 
 _NAME, _TYPED, _GREY = 1, 5, (3, 4)
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -48,16 +44,16 @@ class MorningRow(QFrame):
 
     def __init__(self, line: MorningLine, zone: str) -> None:
         super().__init__()
-        self.line, self._zone = line, zone
+        self.line, self._zone, self.coach = line, zone, ""
         self.typed = TypedMorning()
         self.pending = self.confirmed = self.correcting = self.taking_back = False
         self._response_id = new_id()
         self.questions = SafetyQuestions()
         kinds = [Type.SMALL if n in _GREY else Type.BODY for n in range(len(WIDTHS))]
         self.cells = [text("", kind) for kind in kinds]
-        self.said = text("", Type.COMPLAINT)
+        self.said, self.stop = text("", Type.COMPLAINT), text("", Type.COMPLAINT)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self._active = False
+        self.is_active = False
         self._lay_out()
         self.questions.answered.connect(self._answered)
         self.questions.given_up.connect(self._given_up)
@@ -65,8 +61,12 @@ class MorningRow(QFrame):
             part.installEventFilter(self)
         self.show_line(line)
 
-    def show_line(self, line: MorningLine) -> None:
-        """Show what stands now; what is typed stays unless it is what stands."""
+    def show_line(self, line: MorningLine, coach: str = "") -> None:
+        """Show what stands now; what is typed stays unless it is what stands.
+
+        ``coach`` is what the coach reads of who is stopped and not stated yet.
+        """
+        self.coach = coach
         if line.on != self.line.on:
             self._response_id = new_id()
         self.line = line
@@ -105,6 +105,18 @@ class MorningRow(QFrame):
         )
 
     @property
+    def draft(self) -> MorningDraft | None:
+        """Return what is typed and not on its way, None where nothing is."""
+        if self.typed.is_empty or self.pending:
+            return None
+        return MorningDraft(typed=self.typed, response_id=self._response_id)
+
+    def retype(self, draft: MorningDraft) -> None:
+        """Type again what was kept of this line, unless it is what stands."""
+        self.typed, self._response_id = draft.typed, draft.response_id
+        self.show_line(self.line, self.coach)
+
+    @property
     def take_back(self) -> Proposed | None:
         """Return the first move up that turned out badly and is not taken back."""
         offered = (one.take_back for one in self.line.settled)
@@ -138,7 +150,7 @@ class MorningRow(QFrame):
         if saved is not None and response is not None:
             self.correcting = True
             words = _("Saved as {before}. Change it to {now}? Y, or Esc")
-            before, now = (_in_short(one) for one in (saved.value, response))
+            before, now = (in_short(one) for one in (saved.value, response))
             self.say(words.format(before=before, now=now))
 
     @override
@@ -218,10 +230,13 @@ class MorningRow(QFrame):
         words = cells_of(self.line, self.typed, self._zone, pending=self.pending)
         for cell, shown in zip(self.cells, words, strict=True):
             cell.setText(shown)
+        self.stop.setText(stop_words(self.line, self.coach))
+        self.stop.setVisible(bool(self.line.stopped))
         untouched = self.is_open and self.typed.is_empty
         as_type(self.cells[-1], Type.SMALL if untouched else Type.BODY)
         self.setAccessibleName(", ".join(word for word in words[:3] if word))
-        self.setAccessibleDescription(", ".join(word for word in words[3:] if word))
+        told = (*words[3:], self.stop.text())
+        self.setAccessibleDescription(", ".join(word for word in told if word))
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -234,7 +249,7 @@ class MorningRow(QFrame):
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the ground, and rule the line off from the one below, as in a table."""
         painter, palette = QPainter(self), self.palette()
-        painter.fillRect(self.rect(), palette.highlight() if self._active else palette.base())
+        painter.fillRect(self.rect(), palette.highlight() if self.is_active else palette.base())
         painter.setPen(palette.mid().color())
         painter.drawLine(self.rect().bottomLeft(), self.rect().bottomRight())
         painter.end()
@@ -246,7 +261,7 @@ class MorningRow(QFrame):
     def _mark(self) -> None:
         """Show whether the keys are in this line: tinted, its name heavier."""
         active = self.hasFocus() or self.questions.hasFocus()
-        self._active = active
+        self.is_active = active
         self.update()
         for cell in (self.cells[_NAME], self.cells[_TYPED]):
             font = cell.font()
@@ -258,27 +273,9 @@ class MorningRow(QFrame):
         column.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.NEAR)
         column.setSpacing(Space.TIGHT)
         column.addLayout(columns_in_line(self.cells))
-        for part in (self.said, self.questions):
+        for part in (self.stop, self.said, self.questions):
             column.addWidget(part)
             part.hide()
         self.said.setWordWrap(True)
+        self.stop.setWordWrap(True)
         self.cells[-1].setWordWrap(True)
-
-
-def columns_in_line(labels: list[QLabel]) -> QHBoxLayout:
-    """Return labels side by side, as wide as the columns of the morning are."""
-    line = QHBoxLayout()
-    line.setSpacing(Space.NEAR)
-    letter = QFontMetrics(QApplication.font()).averageCharWidth()
-    for label, width in zip(labels, WIDTHS, strict=True):
-        if width:
-            label.setFixedWidth(width * letter)
-        line.addWidget(label, 0 if width else 1)
-    labels[0].setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-    return line
-
-
-def _in_short(response: MorningResponse) -> str:
-    answers = {True: _("painkiller"), False: _("no painkiller"), None: ""}
-    parts = (symptom_words(response.symptom), answers[response.painkiller])
-    return ", ".join(part for part in parts if part)

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+import msgspec
+
 from teamrehab.domain.measures import Feeling, Symptom
 
 _LETTERS = {feeling.value: feeling for feeling in Feeling}
@@ -30,6 +32,27 @@ class TypedMorning:
     def is_empty(self) -> bool:
         """Return whether nothing is typed."""
         return self.score is None and self.painkiller is None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MorningDraft:
+    """A line that is not saved, as it survives a crash: with the id its fact will have."""
+
+    typed: TypedMorning
+    response_id: str
+
+
+def draft_text(draft: MorningDraft) -> str:
+    """Return a draft as text."""
+    return msgspec.json.encode(draft).decode()
+
+
+def read_draft(text: str) -> MorningDraft | None:
+    """Return the draft in a text, None where it is none this program can read."""
+    try:
+        return msgspec.json.decode(text, type=MorningDraft)
+    except msgspec.DecodeError:
+        return None
 
 
 def press(typed: TypedMorning, sign: str) -> TypedMorning | None:

@@ -1,31 +1,35 @@
 """The next morning: one line an injury in rehab; yesterday's provisional moves settle here."""
 
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
-from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.buttons import quiet_button
+from teamrehab.desktop.evening.drafts import Drafts, Keeping, Where
+from teamrehab.desktop.evening.evening_work import unstated_on
+from teamrehab.desktop.evening.morning_columns import columns_in_line
 from teamrehab.desktop.evening.morning_lines import MorningLine, morning_lines, why_questions
-from teamrehab.desktop.evening.morning_row import MorningRow, columns_in_line
+from teamrehab.desktop.evening.morning_row import MorningRow
+from teamrehab.desktop.evening.morning_saving import MorningSaving
+from teamrehab.desktop.evening.morning_typed import MorningDraft, draft_text, read_draft
 from teamrehab.desktop.evening.morning_words import headings
+from teamrehab.desktop.evening.stating import Stating
 from teamrehab.desktop.session import Session
-from teamrehab.desktop.trouble import is_known
-from teamrehab.domain.history import History
 from teamrehab.domain.measures import SafetyCheck
 from teamrehab.language import _
-from teamrehab.records import Casebook, Receipt, ReplacedMeanwhileError
 from teamrehab.reports.closing import Proposed
 from teamrehab.reports.wording import day_and_year, day_words
 from teamrehab.tasks.board import Board, protocol_of
-from teamrehab.tasks.closing import accept
-from teamrehab.tasks.evening import save_morning
 
 _A_DAY = timedelta(days=1)
+
+_KEEPING = Keeping(place="morning", to_text=draft_text, from_text=read_draft)
 
 
 class MorningView(QWidget):
@@ -39,7 +43,11 @@ class MorningView(QWidget):
         self._board: Board | None = None
         self._today = self._day = self._clock.today()
         self.rows: list[MorningRow] = []
-        self.title = text("", Type.TITLE)
+        self.drafts = Drafts(session, _KEEPING, self._current, self)
+        self.saving = MorningSaving(session, self._row_at, self.drafts, self)
+        self.stating = Stating(session, self)
+        self.title, self.remark = text("", Type.TITLE), text("", Type.COMPLAINT)
+        self.remark.setWordWrap(True)
         self.nobody = text(_("Nobody is in rehab with an injury."), Type.LEAD)
         self.earlier = quiet_button(_("The day before (Alt+Left)"), self._go_back)
         self.later = quiet_button(_("Today (Alt+Right)"), self._go_on)
@@ -79,18 +87,21 @@ class MorningView(QWidget):
         squad = self._board.squad
         protocols = {h.case.case_id: protocol_of(h) for h in squad.open_cases}
         lines = morning_lines(squad, protocols, self._day)
-        self._arrange(lines)
+        self.stating.unstated = unstated_on(self._board)
+        new = self._arrange(lines)
         shown = {line.case_id: line for line in lines}
         for row in self.rows:
             if row.line.case_id in shown:
-                row.show_line(shown[row.line.case_id])
+                line = shown[row.line.case_id]
+                row.show_line(line, self.stating.coach_reads(line.athlete_id))
+        self._type_again_in(new)
         self.title.setText(day_and_year(self._day))
         self.nobody.setVisible(not lines)
         self.earlier.setVisible(self._day == self._today)
         self.later.setVisible(self._day != self._today)
 
-    def _arrange(self, lines: tuple[MorningLine, ...]) -> None:
-        """Keep a row a line, and those that are typed in, whatever became of their case."""
+    def _arrange(self, lines: tuple[MorningLine, ...]) -> list[MorningRow]:
+        """Keep a row a line, and those that are typed in; return those that are new."""
         known = {row.line.case_id: row for row in self.rows}
         typed = [row for row in self.rows if not row.typed.is_empty]
         told = [
@@ -98,7 +109,7 @@ class MorningView(QWidget):
         ]
         rows = [*told, *(row for row in typed if row not in told)]
         if rows == self.rows:
-            return
+            return []
         self.rows = rows
         for row in known.values():
             self._list.removeWidget(row)
@@ -107,6 +118,41 @@ class MorningView(QWidget):
                 row.deleteLater()
         for place, row in enumerate(self.rows):
             self._list.insertWidget(place, row)
+            row.show()  # at once, so that it can have the keys
+        return [row for row in rows if row not in known.values()]
+
+    def _row_at(self, where: Where) -> MorningRow | None:
+        return next((row for row in self.rows if row.where == where), None)
+
+    def _current(self) -> Iterator[tuple[Where, MorningDraft | None]]:
+        for row in self.rows:
+            if not row.pending:
+                yield row.where, row.draft
+
+    def _type_again(self) -> None:
+        self._type_again_in(self.rows)
+
+    def _type_again_in(self, rows: Sequence[MorningRow]) -> None:
+        """Type again what was kept of these lines and is not in the casebook."""
+        for row in rows:
+            draft = self.drafts.known.get(row.where)
+            if not self.saving.show_sent(row) and draft is not None and row.typed.is_empty:
+                row.retype(draft)
+        self._tell_about()
+
+    def _tell_about(self) -> None:
+        """Say what is typed on another morning, and of whom the coach knows nothing yet."""
+        others = ", ".join(day_words(day) for day in self.drafts.other_days(self._day))
+        waiting = _("Typed and not saved: {days}.").format(days=others) if others else ""
+        told = (waiting, self.stating.words(self._at))
+        self.remark.setText(" ".join(part for part in told if part))
+        self.remark.setVisible(bool(self.remark.text()))
+
+    @property
+    def _at(self) -> str:
+        """Return whose line has the cursor."""
+        found = (row for row in self.rows if row.is_active)
+        return next((row.line.athlete_id for row in found), "")
 
     def _row(self, line: MorningLine) -> MorningRow:
         row = MorningRow(line, self._clock.zone)
@@ -135,36 +181,12 @@ class MorningView(QWidget):
         self._write(row, row.response, check)
 
     def _write(self, row: MorningRow, *values: Any) -> None:
-        row.wait()
-        save = partial(_save, history=row.line.history, values=values)
-        failed = partial(self._not_saved, row.where, row.line.history.athlete.surname)
-        self._session.write(save, row.line.case_id, self._saved, failed)
+        self.stating.was_saved(row.line.athlete_id)
+        self.saving.save(row, *values)
         self._go_to_next(row)
 
-    def _saved(self, _receipt: Receipt) -> None:
-        self.told.emit(_("The morning is saved."))
-
-    def _not_saved(self, where: tuple[date, str], surname: str, error: Exception) -> None:
-        """Tell why in the row, or in the status line where it is not shown any more."""
-        why = str(error) if is_known(error) else _("Nothing was saved. Try again.")
-        row = next((row for row in self.rows if row.where == where), None)
-        if row is not None:
-            row.not_saved(why)
-        if row is None or not is_known(error):
-            self._session.failed.emit(error)
-        words = _("The morning of {name} of {day} was not saved: {why}")
-        self.told.emit(words.format(name=surname, day=day_words(where[0]), why=why))
-        if isinstance(error, ReplacedMeanwhileError):
-            self._session.board_changed.emit()  # somebody else's entry is to be seen at once
-
     def _accept(self, row: MorningRow, proposed: Proposed) -> None:
-        take = partial(_accept, history=row.line.history, proposed=proposed)
-        failed = partial(self._not_saved, row.where, row.line.history.athlete.surname)
-        self._session.write(take, row.line.case_id, self._taken_back, failed)
-
-    def _taken_back(self, _receipt: Receipt) -> None:
-        words = _("The move is taken back. Limits and availability stay as they were stated.")
-        self.told.emit(words)
+        self.saving.take_back(row, proposed)
 
     # --- going about
 
@@ -181,6 +203,7 @@ class MorningView(QWidget):
 
     def _go_to(self, row: MorningRow) -> None:
         row.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._tell_about()
         self._scroll.ensureWidgetVisible(row)
 
     def _go_back(self) -> None:
@@ -190,18 +213,43 @@ class MorningView(QWidget):
         self._move_day(self._today)
 
     def _move_day(self, day: date) -> None:
-        if self.has_unsaved:
-            self.told.emit(_("A line is typed and not saved: Enter saves it, Esc empties it."))
-        elif day != self._day:
-            self._day = day
-            self._show()
-            self.begin()
+        """Show another morning; what is typed is kept, and is there again on its day."""
+        if day == self._day:
+            return
+        self.drafts.keep()
+        self._day = day
+        for row in self.rows:
+            self._list.removeWidget(row)
+            row.hide()
+            row.deleteLater()
+        self.rows = []
+        self._show()
+        self.begin()
+
+    def _state(self) -> None:
+        """Open the form of who is stopped and not stated yet, else that of the line."""
+        row = next((row for row in self.rows if row.is_active), None)
+        if row is not None and self._board is not None:
+            self.stating.ask(self._board, row.line.athlete_id, row.line.case_id)
+
+    @override
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Keep what is typed before another page, the lock or the end."""
+        super().hideEvent(event)
+        self.drafts.keep()
 
     def _listen(self) -> None:
-        """Alt and an arrow change the day from anywhere on the page."""
+        """Take the keys for the whole page, wherever on it the cursor is."""
         here = Qt.ShortcutContext.WidgetWithChildrenShortcut
-        for keys, move in (("Alt+Left", self._go_back), ("Alt+Right", self._go_on)):
-            QShortcut(QKeySequence(keys), self, move, context=here)
+        for keys, do in (
+            ("Alt+Left", self._go_back),
+            ("Alt+Right", self._go_on),
+            ("Ctrl+B", self._state),
+        ):
+            QShortcut(QKeySequence(keys), self, do, context=here)
+        self.drafts.restored.connect(self._type_again)
+        self.drafts.troubled.connect(self.told)
+        self.saving.told.connect(self.told)
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
@@ -226,6 +274,7 @@ class MorningView(QWidget):
         page.setContentsMargins(0, 0, 0, 0)
         page.setSpacing(Space.NEAR)
         page.addLayout(head)
+        page.addWidget(self.remark)
         page.addLayout(over)
         page.addWidget(self.nobody)
         page.addWidget(self._scroll, 1)
@@ -236,11 +285,3 @@ def _keys() -> str:
         "0 to 9, + is 10; then P pain, T tightness, C cramp or S sharp.   K painkiller"
         "   Enter saves   Esc empties"
     )
-
-
-def _save(casebook: Casebook, history: History, values: tuple[Any, ...]) -> Receipt:
-    return save_morning(casebook, history, *values)
-
-
-def _accept(casebook: Casebook, history: History, proposed: Proposed) -> Receipt:
-    return accept(casebook, history, proposed, proposed.name)

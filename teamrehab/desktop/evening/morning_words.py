@@ -66,7 +66,9 @@ def _before(before: MorningResponse | None, on: date) -> str:
 
 def _state(line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool) -> str:
     told = _kept(line, typed, zone, pending=pending)
-    return _("{told}   red flag open").format(told=told) if line.flagged else told
+    if line.flagged:
+        return _("{told}   red flag open").format(told=told)
+    return _("{told}   rehab stopped").format(told=told) if line.stopped else told
 
 
 def _kept(line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool) -> str:
@@ -81,3 +83,18 @@ def _kept(line: MorningLine, typed: TypedMorning, zone: str, *, pending: bool) -
     if line.several:
         told.append(_("two entries, the worse one counts"))
     return "   ".join([*told, *(one.words for one in line.settled)])
+
+
+def stop_words(line: MorningLine, coach: str) -> str:
+    """Return why rehab is stopped and what the coach reads meanwhile, "" where it is not."""
+    if not line.stopped or not coach:
+        return line.stopped
+    said = _("{why} Coach reads: {coach}. Ctrl+B states it.")
+    return said.format(why=line.stopped, coach=coach)
+
+
+def in_short(response: MorningResponse) -> str:
+    """Return what is noted of a morning: "pain 2, no painkiller"."""
+    answers = {True: _("painkiller"), False: _("no painkiller"), None: ""}
+    parts = (symptom_words(response.symptom), answers[response.painkiller])
+    return ", ".join(part for part in parts if part)

@@ -81,14 +81,16 @@ class AfterTraining(QWidget):
         pages = (
             _of(_("Evening, {day}"), self.evening.day, _names(typed), kept=True),
             _of(_("Team session, {day}"), self.team_session.occasion.on, group, kept=True),
-            _of(_("Morning, {day}"), self.morning.day, _names(mornings), kept=False),
+            _of(_("Morning, {day}"), self.morning.day, _names(mornings), kept=True),
         )
         found = [page for page in pages if page is not None]
-        return (*found, *(() if dialog is None else dialog.unsaved))
+        forms = () if dialog is None else dialog.unsaved
+        return (*found, *forms, *self.evening.stating.unsaved, *self.morning.stating.unsaved)
 
     def keep(self) -> None:
-        """Keep what is typed in the evening and of the team session as drafts, now."""
+        """Keep what is typed in rows, lines and of the team session as drafts, now."""
         self.evening.drafts.keep()
+        self.morning.drafts.keep()
         self.team_session.keep()
 
     def show_board(self, board: Board) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from teamrehab.desktop.entry.typed import TypedError
-from teamrehab.desktop.evening.drafts import Drafts, Where, place_of
+from teamrehab.desktop.evening.drafts import Drafts, Where
 from teamrehab.desktop.evening.evening_work import EveningWork, RowToSave
 from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.typed import Draft
@@ -48,7 +48,7 @@ class Saving(QObject):
         session: Session,
         work: EveningWork,
         row_at: Callable[[Where], EveningRow | None],
-        drafts: Drafts,
+        drafts: Drafts[Draft],
         parent: QObject,
     ) -> None:
         super().__init__(parent)
@@ -76,7 +76,7 @@ class Saving(QObject):
             values=values,
             replaces=entry.replaces,
             again=row.twice,
-            draft=place_of(row.where),
+            draft=self._drafts.place_of(row.where),
         )
         self._session.write(
             partial(_saved, self._work, to_save),

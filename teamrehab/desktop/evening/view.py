@@ -13,7 +13,7 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, text
 from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.evening.desks import dated, desk_on
-from teamrehab.desktop.evening.drafts import Drafts, Where, is_saved
+from teamrehab.desktop.evening.drafts import Drafts, Where, is_saved, of_the_evening
 from teamrehab.desktop.evening.evening_header import EveningHeader
 from teamrehab.desktop.evening.evening_work import EveningWork
 from teamrehab.desktop.evening.hints import as_markup, keys_of
@@ -61,7 +61,8 @@ class EveningView(QWidget):
         self.header, self.hint = EveningHeader(), text("")
         self.hint.setTextFormat(Qt.TextFormat.RichText)
         self.list = RowList(self._desk)
-        self.drafts = Drafts(session, work, self._current, self)
+        keeping = of_the_evening(work.keep, work.drafts)
+        self.drafts = Drafts(session, keeping, self._current, self)
         self.saving = Saving(session, work, self._row_at, self.drafts, self)
         self.moving = Moving(session, work, self._row_at, self)
         self.stating = Stating(session, self)

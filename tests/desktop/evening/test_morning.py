@@ -13,6 +13,7 @@ from shiboken6 import isValid
 from teamrehab.desktop.evening.morning_view import MorningView
 from teamrehab.desktop.session import Session
 from teamrehab.domain.athletes import StaffMember, Team
+from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.injuries import Nature, ProtocolChosen, RedFlag, StageMoved
 from teamrehab.domain.measures import (
     Feeling,
@@ -72,21 +73,31 @@ class Opened:
     """The morning over a real casebook, with what a person does to it."""
 
     def __init__(self, qtbot, folder):
-        self.qtbot = qtbot
+        self.qtbot, self.folder = qtbot, folder
+        self._open()
+
+    def _open(self):
+        now = clock(TODAY, hour=8)
         self.session = Session(
-            lambda: open_casebook(folder, passphrase=PASSPHRASE, clock=clock(TODAY, hour=8))
+            lambda: open_casebook(self.folder, passphrase=PASSPHRASE, clock=now)
         )
-        qtbot.waitUntil(lambda: self.session.is_open)
+        self.until(lambda: self.session.is_open)
         self.view = MorningView(self.session)
-        qtbot.addWidget(self.view)
+        self.qtbot.addWidget(self.view)
         self.boards = 0
         self.session.board_changed.connect(self.refresh)
         self.refresh()
-        with qtbot.waitActive(self.view):
+        with self.qtbot.waitActive(self.view):
             self.view.show()
             self.view.activateWindow()
         self.until(lambda: self.boards == 1)
         self.view.begin()
+
+    def crash(self):
+        """Lose the casebook with the page still open: nothing more is kept; come back."""
+        self.session.finish()
+        self.view.close()
+        self._open()
 
     def refresh(self):
         self.session.ask(lambda book: squad_board(book, TODAY), self._show)
@@ -264,19 +275,49 @@ def test_typing_again_corrects_a_saved_morning_after_it_is_asked(opened):
     ]
 
 
-def test_the_day_moves_back_one_day_and_no_further_and_not_over_something_typed(opened):
+def test_the_day_moves_back_one_day_and_no_further_and_what_is_typed_waits_on_its_day(opened):
     opened.press("1")
-    opened.qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Left, ALT)
-    assert opened.view.day == TODAY
-    opened.press(Qt.Key.Key_Escape)
     for _again in range(2):
         opened.qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Left, ALT)
         assert opened.view.day == YESTERDAY
+    assert opened.view.remark.text() == "Typed and not saved: Sun 25 Oct."
     opened.press("1", ENTER)
-    opened.until(lambda: not opened.view.has_unsaved)
+    opened.until(lambda: len(opened.saved(MorningResponse)) == 2)
     assert [one.on for one in opened.saved(MorningResponse)] == [day(18), YESTERDAY]
     opened.qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Right, ALT)
-    assert opened.view.day == TODAY
+    assert (opened.view.day, opened.view.remark.text()) == (TODAY, "")
+    assert opened.row(2).typed.symptom == Symptom(1)
+
+
+def test_a_typed_morning_survives_a_crash_and_goes_with_its_save(opened):
+    opened.press("2", "t")
+    opened.view.drafts.keep()
+    opened.crash()
+    opened.until(lambda: opened.row(2).typed.symptom == Symptom(2, Feeling.TIGHTNESS))
+    assert opened.today() == {}
+    opened.press("k", ENTER)
+    opened.until(lambda: opened.words(2).startswith("✓"))
+    (saved,) = opened.today().values()
+    assert (saved.symptom, saved.painkiller) == (Symptom(2, Feeling.TIGHTNESS), True)
+    opened.crash()
+    opened.until(lambda: opened.words(2).startswith("✓"))
+    assert not opened.view.has_unsaved
+
+
+def test_a_stop_is_marked_with_its_reason_and_what_the_coach_reads(opened):
+    limits = AvailabilityStated(
+        on=YESTERDAY, training=Training.WITH_LIMITS, match=Match.NOT_AVAILABLE, **ids(2)
+    )
+    opened.session.write(lambda book: book.note(limits), "c2", lambda _receipt: None)
+    assert opened.row(2).stop.text() == ""
+    opened.press("4", ENTER, "n", "n", "y", "n", ENTER)
+    opened.until(lambda: opened.words(2).endswith("rehab stopped"))
+    told = opened.row(2).stop.text()
+    assert told.endswith(
+        "Coach reads: training with limits, match not available. Ctrl+B states it."
+    )
+    assert opened.view.remark.text().endswith("availability of Surname2.")
+    assert opened.row(3).stop.text() == ""
 
 
 def test_a_day_that_turns_while_a_line_is_typed_leaves_the_line_on_its_day(opened):
