@@ -113,10 +113,11 @@ class _Asked:
 
 
 def _in_rehab(history: History, on: date) -> bool:
-    """Return whether a case had begun and nobody had cleared it for matches."""
+    """Return whether a case had begun and nobody had cleared it, or a red flag is open."""
     cleared = [c.on for c in history.clearances if c.scope is Scope.MATCH]
     begun = history.case.on <= on and history.athlete.in_squad(on)
-    return begun and not any(day <= on for day in cleared)
+    ended = any(day <= on for day in cleared) and not history.red_flags_open_on(on)
+    return begun and not ended
 
 
 def _place(line: EveningLine) -> tuple[bool, bool, int, str, str, str]:

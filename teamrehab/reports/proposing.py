@@ -15,15 +15,9 @@ from teamrehab.domain.combining import availability_on
 from teamrehab.domain.deciding import decide, stops_since
 from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.history import History, Squad
-from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
+from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved, Urgency
 from teamrehab.domain.levels import LevelProposal, level_proposals
-from teamrehab.domain.measures import (
-    MorningResponse,
-    SafetyCheck,
-    SessionEntry,
-    SessionMissed,
-    Test,
-)
+from teamrehab.domain.measures import SessionEntry, Test
 from teamrehab.domain.protocol import InjuryKind, Protocol, followed
 from teamrehab.reports import wording_closing as words
 from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
@@ -41,12 +35,12 @@ def proposals(
     rows: Sequence[SquadRow],
     on: date,
 ) -> tuple[Proposed, ...]:
-    """Return what is proposed for every case of which something was noted on ``on``.
+    """Return what is proposed for every case that is stopped or was seen on ``on``.
 
     A stop comes alone, but for levels to go down; what stops the squad's day stops an evening
-    that is closed late, too. Stage, levels and sign-off are proposed for
-    who was seen in a session or a test that day. Red flags stand first, then other stops, then
-    what would change something.
+    that is closed late, too. Stage, levels and sign-off are proposed for who was seen in a
+    session or a test that day. Red flags stand first, emergencies above all, then other stops,
+    then what would change something.
     """
     shown = {row.athlete_id for row in rows}
     preview = Preview(
@@ -57,7 +51,8 @@ def proposals(
         day=max(on + timedelta(days=1), squad.day),
     )
     cases = [h for h in squad.open_cases if h.athlete.athlete_id in shown]
-    closings = (_Closing(h, followed(h, protocols).protocol, on, preview) for h in cases)
+    closings = [_Closing(h, followed(h, protocols).protocol, on, preview) for h in cases]
+    closings.sort(key=lambda closing: not closing.emergency)
     found = [proposed for closing in closings for proposed in closing.proposed()]
     return tuple(sorted(found, key=_place))
 
@@ -85,7 +80,6 @@ def _unchanged(sheet: CoachSheet) -> str:
 
 
 _SEEN = Test | SessionEntry
-_NOTED = Test | SessionEntry | SessionMissed | SafetyCheck | MorningResponse | RedFlag
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +93,13 @@ class _Closing:
 
     def proposed(self) -> Iterator[Proposed]:
         """Yield the stop, or else availability, stage and sign-off; then the levels."""
-        if not self._noted(_NOTED):
-            return
         settings = self.preview.squad.settings
         now = self.preview.squad.day
         stops = stops_since(self.history, self.protocol, self.on, now, settings)
         if stops:
-            yield self._stop(" ".join(stops))
+            alone = replace(self.history, beside=())
+            own = stops_since(alone, self.protocol, self.on, now, settings)
+            yield self._stop(" ".join(stops), own=bool(own))
         if self.protocol is not None and self._noted(_SEEN):
             decision = decide(self.history, self.protocol, self.on, settings)
             if not stops:
@@ -113,6 +107,17 @@ class _Closing:
             for level in level_proposals(self.history, self.protocol, self.on, settings):
                 if not stops or level.proposed < level.level:
                     yield self._level(level)
+
+    @property
+    def flags(self) -> tuple[RedFlag, ...]:
+        """Return the red flags of the athlete that are open, those of other cases too."""
+        cases = (self.history, *self.history.beside)
+        return tuple(flag for one in cases for flag in one.red_flags_open_on(self.on))
+
+    @property
+    def emergency(self) -> bool:
+        """Return whether one of them is an emergency."""
+        return any(flag.urgency is Urgency.EMERGENCY for flag in self.flags)
 
     def _noted(self, kinds: Any) -> bool:
         """Return whether something of these kinds was noted of that day."""
@@ -137,18 +142,24 @@ class _Closing:
 
     # --- stop and review
 
-    def _stop(self, reason: str) -> Proposed:
-        """Return no training from the next day on; what a person must add, a form asks."""
-        there, flagged = self._stated(), bool(self.history.red_flags_open_on(self.on))
+    def _stop(self, reason: str, *, own: bool) -> Proposed:
+        """Return no training from the next day on; what a person must add, a form asks.
+
+        Not ``own``: another case of the athlete stops this one, and keeps the athlete out.
+        """
+        there, flagged = self._stated(), bool(self.flags)
         update = there.next_update
         coming = update is not None and update.date() >= self.preview.day
-        out = there.training is Training.NONE
         no_match = there.match is Match.NOT_AVAILABLE
         kind, how = ProposedKind.AVAILABILITY, {"stopped": True, "flagged": flagged}
-        if out and (no_match or not flagged):
+        if not own:
+            return self._line(kind, words.stopped_beside(), reason, moves=False, **how)
+        runs_out = self._runs_out()
+        out = there.training is Training.NONE and (no_match or not flagged)
+        if out and not runs_out:
             said = words.stop_stands(there.next_update) if coming else words.say_when()
             return self._line(kind, said, reason, moves=not coming, **how)
-        if not (no_match or flagged):
+        if not (no_match or flagged or out):
             after = words.after_stop()
             return self._line(kind, words.stop(), reason, moves=True, coach_after=after, **how)
         value = AvailabilityStated(
@@ -156,10 +167,18 @@ class _Closing:
             athlete_id=self.history.athlete.athlete_id,
             on=self.preview.day,
             training=Training.NONE,
-            match=Match.NOT_AVAILABLE,
+            match=there.match if out else Match.NOT_AVAILABLE,
             next_update=update if coming else None,
         )
-        return self._line(kind, words.stop(), reason, moves=True, value=value, **how)
+        said = words.stop_holds() if runs_out else words.stop()
+        return self._line(kind, said, reason, moves=True, value=value, **how)
+
+    def _runs_out(self) -> bool:
+        """Return whether more than nothing was stated in advance for a later day."""
+        return any(
+            said.on > self.preview.day and said.training is not Training.NONE
+            for said in self.history.of(AvailabilityStated)
+        )
 
     def _stated(self) -> Availability:
         """Return what was stated for the next day: it counts again once a flag is closed."""
@@ -188,8 +207,9 @@ class _Closing:
             )
 
     def _by_criteria(self, decision: Decision) -> Proposed:
-        said, held = proposal_sentence(decision), decision.missing or decision.criteria
-        reason = "; ".join(criterion_sentence(result) for result in held)
+        said, judged = proposal_sentence(decision), decision.missing or decision.criteria
+        told = (criterion_sentence(result) for result in judged)
+        reason = " ".join((*decision.held, "; ".join(told)))
         more: dict[str, Any] = {"moves": decision.proposal is not Proposal.STAY}
         if decision.proposal is Proposal.READY_FOR_SIGN_OFF:
             more |= {"coach_after": words.after_sign_off()}

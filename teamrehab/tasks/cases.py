@@ -1,5 +1,6 @@
 """What staff decide about a case; each function writes its facts in one transaction."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
@@ -26,7 +27,7 @@ from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
 from teamrehab.reports.wording import moment_words
 from teamrehab.tasks.board import protocol_of
-from teamrehab.tasks.going_up import insist_may_go_up
+from teamrehab.tasks.going_up import insist_may_end, insist_may_go_up
 from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.standing_decisions import insist_undecided
 
@@ -59,9 +60,13 @@ def open_case(
 def diagnose(
     casebook: Casebook, history: History, diagnosis: Diagnosis, protocol: Protocol | None
 ) -> Receipt:
-    """Note what the problem is held to be, and the protocol the case follows from now on."""
+    """Note what the problem is held to be, and the protocol the case follows from now on.
+
+    Another protocol begins at its first stage: what the stages of the one before had opened
+    says nothing about its own. A person opens a later one.
+    """
     insist(casebook.clock.today(), history, diagnosis)
-    values: list[Diagnosis | ProtocolChosen] = [diagnosis]
+    values: list[Diagnosis | ProtocolChosen | StageMoved] = [diagnosis]
     followed = history.protocol
     if protocol is not None and (followed is None or followed.protocol != protocol.key):
         values.append(
@@ -73,7 +78,25 @@ def diagnose(
                 version=protocol.version,
             )
         )
+        values.extend(_first_stage(casebook, history, diagnosis))
     return casebook.note(*values)
+
+
+def _first_stage(
+    casebook: Casebook, history: History, diagnosis: Diagnosis
+) -> Iterator[StageMoved]:
+    """Yield the move back that another protocol means for a case that had opened a stage."""
+    known = casebook.case(history.case.case_id)
+    if (known.stage or 1) > 1:
+        newest = max(moved.on for moved in known.of(StageMoved))
+        yield StageMoved(
+            case_id=diagnosis.case_id,
+            athlete_id=diagnosis.athlete_id,
+            on=max(diagnosis.on, newest),
+            stage=1,
+            proposed=1,
+            why=_("Another protocol was chosen: it begins at its first stage."),
+        )
 
 
 def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Receipt:
@@ -94,12 +117,17 @@ def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Recei
 
 
 def state_availability(
-    casebook: Casebook, history: History, stated: AvailabilityStated
+    casebook: Casebook, history: History, stated: AvailabilityStated, *, holds: bool = False
 ) -> Receipt:
-    """Note what the case allows from a day on."""
+    """Note what the case allows from a day on.
+
+    ``holds``: until somebody says otherwise, so that what had been stated in advance for later
+    days gives way to it.
+    """
     insist(casebook.clock.today(), history, stated)
     _insist_on_coach_words(stated)
-    return casebook.note(stated)
+    ahead = {one.on for one in history.of(AvailabilityStated) if holds and one.on > stated.on}
+    return casebook.note(stated, *(replace(stated, on=day) for day in sorted(ahead)))
 
 
 def decide_return(casebook: Casebook, history: History, decision: ReturnDecision) -> Receipt:
@@ -128,14 +156,11 @@ def clear(
     """Sign a clearance: it states the availability that follows, and for matches ends the case.
 
     Raises:
-        RefusedError: a red flag is open, the protocol names others who may sign, a head injury
-            was to be cleared for a part of a match, or a decision about a coming match stands
-            against it.
+        RefusedError: a red flag of the athlete is open, rehab is stopped and no reason is
+            given, the protocol names others who may sign, a head injury was to be cleared for a
+            part of a match, or a decision about a coming match stands against it.
     """
-    if history.open_red_flags:
-        raise RefusedError(
-            _("A red flag is open: nobody is cleared until a named doctor has closed it.")
-        )
+    insist_may_end(casebook, casebook.case(history.case.case_id), clearance.on, why)
     if history.case.head_injury and clearance.scope is Scope.MATCH_WITH_LIMIT:
         raise RefusedError(
             _(
@@ -162,15 +187,10 @@ def close_case(
     """End a case without a clearance for matches (left the club, or for a reason given).
 
     Raises:
-        RefusedError: a red flag is open, or it is to end as cleared, which takes a signature.
+        RefusedError: a red flag is open, rehab is stopped and no reason is given, or it is to
+            end as cleared, which takes a signature.
     """
-    if history.open_red_flags:
-        raise RefusedError(
-            _(
-                "A red flag is open: the case is not closed until a named doctor has closed"
-                " it. Close the red flag first."
-            )
-        )
+    insist_may_end(casebook, casebook.case(history.case.case_id), on, why)
     if outcome is Outcome.CLEARED:
         raise RefusedError(
             _("A case ends as cleared by a signature only: sign a clearance for matches.")

@@ -106,7 +106,8 @@ def _decided(casebook: Casebook, history: History, proposed: Proposed) -> Receip
     if isinstance(value, StageMoved):
         return cases.move_stage(casebook, history, value)
     if isinstance(value, AvailabilityStated):
-        return cases.state_availability(casebook, history, value)
+        ahead = proposed.stopped
+        return cases.state_availability(casebook, history, value, holds=ahead)
     if isinstance(value, LevelMoved):
         return _note_level(casebook, history, value)
     raise ValueError("only stages, levels and availability are accepted without a form")
@@ -140,7 +141,8 @@ def _goes_up(known: History, value: Any) -> bool:
 
 
 def _insist_on_open(known: History) -> None:
-    if known.closed is not None:
+    """Raise RefusedError for a case that has ended, unless a red flag keeps it open."""
+    if known.closed is not None and not known.open_red_flags:
         raise RefusedError(_("This case has ended: nothing is decided any more."))
 
 

@@ -9,6 +9,7 @@ from teamrehab.domain.injuries import Case, CaseClosed, Clearance, Outcome, RedF
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.tasks.cases import head_flag
+from teamrehab.tasks.going_up import insist_goes_no_higher
 from teamrehab.tasks.refusals import RefusedError, insist
 
 Facts = tuple[Standing[Any], ...]
@@ -60,7 +61,8 @@ def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
     """Mark facts as entered in error, all in one transaction.
 
     Raises:
-        RefusedError: one of them is a red flag, or would take one away with the case.
+        RefusedError: one of them is a red flag, or would take one away with the case; or the
+            case would stand higher again while rehab is stopped.
     """
     values = [fact.value for fact in what.facts]
     flags = what.history.open_red_flags
@@ -70,7 +72,9 @@ def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
         raise RefusedError(
             _("A red flag is never taken back: a named doctor closes it. Close it first.")
         )
-    return casebook.withdraw(*(fact.fact_id for fact in what.facts), why=why)
+    ids = tuple(fact.fact_id for fact in what.facts)
+    insist_goes_no_higher(casebook, ids, values)
+    return casebook.withdraw(*ids, why=why)
 
 
 def take_back_absence(casebook: Casebook, absence: Absence, why: str) -> Receipt:

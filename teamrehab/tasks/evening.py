@@ -5,14 +5,13 @@ from typing import Any
 
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import History
-from teamrehab.domain.injuries import RedFlag
 from teamrehab.records import Casebook, Receipt, ReplacedMeanwhileError
 from teamrehab.tasks.moving import arrives_words, move_row, stays_words, together
 from teamrehab.tasks.refusals import insist
 from teamrehab.tasks.row_checks import (
     SavedTwiceError,
     Values,
-    flags_raised,
+    flags_missing,
     insist_on_case,
     insist_on_questions,
     insist_on_row,
@@ -70,7 +69,7 @@ def save_row(
     insist_on_questions(known, values)
     if not again:
         insist_once(known, values, replaces or ())
-    flags = _flags_missing(known, values)
+    flags = flags_missing(known, values)
     return casebook.note(*values, *flags, replaces=replaced, drops_draft=drops_draft)
 
 
@@ -90,17 +89,6 @@ def sign_evening(casebook: Casebook, signed: EveningSigned) -> Receipt:
     """
     insist(casebook.clock.today(), None, signed)
     return casebook.note(signed)
-
-
-def _flags_missing(known: History, values: Values) -> list[RedFlag]:
-    """Return the red flags that four answers raise and that nobody noted yet.
-
-    They carry the id of the answers, so that a second try at saving raises none twice.
-    """
-    if any(isinstance(value, RedFlag) for value in values):
-        return []
-    noted = {flag.flag_id for flag in known.of(RedFlag)}
-    return [flag for flag in flags_raised(values) if flag.flag_id not in noted]
 
 
 def _replaced(

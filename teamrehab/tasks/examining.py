@@ -4,11 +4,13 @@ from typing import Any
 
 from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.history import History
-from teamrehab.domain.measures import Test
+from teamrehab.domain.injuries import RedFlag
+from teamrehab.domain.measures import SafetyCheck, Test
 from teamrehab.records import Casebook, Receipt
 from teamrehab.tasks.refusals import insist
+from teamrehab.tasks.row_checks import flags_missing, insist_on_questions
 
-Found = Examination | EarlierInjury | Test
+Found = Examination | EarlierInjury | Test | SafetyCheck | RedFlag
 
 
 def note_examination(
@@ -18,7 +20,10 @@ def note_examination(
 
     Raises:
         ImplausibleError: any of it cannot stand; nothing is written then.
+        RefusedError: a symptom is not accepted without the four questions.
     """
     found: tuple[Any, ...] = values
-    insist(casebook.clock.today(), history, *found)
-    return casebook.note(*found)
+    known = casebook.case(history.case.case_id)
+    insist(casebook.clock.today(), known, *found)
+    insist_on_questions(known, found)
+    return casebook.note(*found, *flags_missing(known, found))

@@ -1,9 +1,13 @@
 """What keeps a case from going up, whoever decides and wherever: nothing is written then."""
 
+from collections.abc import Collection
+from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from teamrehab.domain.deciding import stops_since
 from teamrehab.domain.history import History
+from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
 from teamrehab.language import _
 from teamrehab.records import Casebook
 from teamrehab.tasks.board import protocol_of
@@ -15,7 +19,7 @@ def insist_may_go_up(casebook: Casebook, known: History, on: date) -> None:
 
     ``known`` is the case as it stands. A step down is the safe direction: never ask for one.
     """
-    if known.open_red_flags:
+    if open_flags(known):
         raise RefusedError(
             _("A red flag is open: nothing goes up until a named doctor has closed it.")
         )
@@ -23,3 +27,53 @@ def insist_may_go_up(casebook: Casebook, known: History, on: date) -> None:
     if stops:
         sentence = _("Rehab is stopped, so nothing goes up. {why}")
         raise RefusedError(sentence.format(why=" ".join(stops)))
+
+
+def insist_goes_no_higher(
+    casebook: Casebook, fact_ids: Collection[str], values: Collection[Any]
+) -> None:
+    """Raise RefusedError where taking facts back would open more while rehab is stopped.
+
+    ``values`` are what the facts say. A step back that is taken back is a move up, and asks no
+    less than one.
+    """
+    moves = [value for value in values if isinstance(value, StageMoved | LevelMoved)]
+    for case_id in {moved.case_id for moved in moves}:
+        known = casebook.case(case_id)
+        left = tuple(fact for fact in known.facts if fact.fact_id not in fact_ids)
+        without = replace(known, facts=left)
+        if any(_height(without, moved) > _height(known, moved) for moved in moves):
+            insist_may_go_up(casebook, known, casebook.clock.today())
+
+
+def _height(known: History, moved: StageMoved | LevelMoved) -> int:
+    """Return the stage, or the level of the ladder, that a case stands at."""
+    if isinstance(moved, StageMoved):
+        return known.stage or 1
+    levels = [m.level for m in known.of(LevelMoved) if m.ladder == moved.ladder]
+    return levels[-1] if levels else 1
+
+
+def insist_may_end(casebook: Casebook, known: History, on: date, why: str) -> None:
+    """Raise RefusedError where a case is to end, or be cleared, beside a stop without a reason.
+
+    An open red flag, that of another case of the athlete too, is no matter of reasons. What
+    else stopped rehab a clinician may judge otherwise: then it is kept why.
+    """
+    if open_flags(known):
+        raise RefusedError(
+            _(
+                "A red flag is open: nobody is cleared and no case is closed until a named"
+                " doctor has closed it. Close the red flag first."
+            )
+        )
+    stops = stops_since(known, protocol_of(known), on, casebook.clock.today())
+    if stops and not why.strip():
+        sentence = _("Rehab is stopped. {why} To sign all the same, type the reason.")
+        raise RefusedError(sentence.format(why=" ".join(stops)))
+
+
+def open_flags(known: History) -> tuple[RedFlag, ...]:
+    """Return the red flags of an athlete that no doctor has closed, of whichever case."""
+    beside = (flag for other in known.beside for flag in other.open_red_flags)
+    return (*known.open_red_flags, *beside)

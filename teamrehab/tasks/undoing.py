@@ -7,6 +7,7 @@ from teamrehab.domain.injuries import Case, RedFlag
 from teamrehab.domain.sheets import SheetIssued
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
+from teamrehab.tasks.going_up import insist_goes_no_higher
 from teamrehab.tasks.refusals import RefusedError
 
 
@@ -19,7 +20,8 @@ def undo(casebook: Casebook, receipt: Receipt, cancelled: Collection[str] = ()) 
 
     Raises:
         RefusedError: it raised a red flag and nothing else, began a case with an open red
-            flag or one of which more was written since, or issued a sheet.
+            flag or one of which more was written since, or issued a sheet; or the case would
+            stand higher again while rehab is stopped.
         ReplacedMeanwhileError, NotUndoneError: somebody wrote about the same since.
     """
     values = dict(zip(receipt.fact_ids, casebook.values_of(*receipt.fact_ids), strict=True))
@@ -32,6 +34,7 @@ def undo(casebook: Casebook, receipt: Receipt, cancelled: Collection[str] = ()) 
         raise RefusedError(
             _("A red flag is never taken back: a named doctor closes it. Close it first.")
         )
+    insist_goes_no_higher(casebook, receipt.fact_ids, values.values())
     known = {*receipt.fact_ids, *cancelled}
     for case in (value for value in values.values() if isinstance(value, Case)):
         _insist_on_nothing_since(casebook, receipt, case, known)

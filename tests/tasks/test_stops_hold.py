@@ -1,0 +1,225 @@
+"""No way leads around a stop: not by another case, a signature, an undo or another protocol."""
+
+from dataclasses import replace
+
+import pytest
+
+from teamrehab.domain.availability import Activity, Limit, Match, Training
+from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.examination import Examination, Gait
+from teamrehab.domain.injuries import (
+    Certainty,
+    Clearance,
+    Diagnosis,
+    Outcome,
+    RedFlag,
+    Scope,
+    StageMoved,
+    Urgency,
+)
+from teamrehab.domain.measures import Feeling, FunctionCheck, Symptom
+from teamrehab.domain.stops import stop_reasons
+from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.reports.closing import ProposedKind
+from teamrehab.reports.evening import evening_lines
+from teamrehab.tasks import cases, closing, correcting, examining, undoing
+from teamrehab.tasks.board import protocol_of, squad_board
+from teamrehab.tasks.refusals import RefusedError
+from tests.builders import case, day, stated
+from tests.records import books
+from tests.tasks.evening_book import TONIGHT, answers, at, evening_book, ids, save, session
+
+SHARP = Symptom(9, Feeling.SHARP)
+FLAG = RedFlag(
+    flag_id="r9", **ids(), on=TONIGHT, what="warm, swollen", urgency=Urgency.EMERGENCY
+)
+
+
+@pytest.fixture
+def book(tmp_path):
+    with evening_book(tmp_path / "club") as casebook:
+        yield casebook
+
+
+def go(book, stage, case_id="c1"):
+    moved = StageMoved(**ids(case_id), on=TONIGHT, stage=stage, proposed=2, why="seen")
+    return cases.move_stage(book, book.case(case_id), moved)
+
+
+def flagged_beside(book):
+    """Open a second case of the first athlete, with an emergency."""
+    second = case(case_id="c9", athlete_id="a1", on=day(10), what="ankle")
+    cases.open_case(book, second, stated(second, 10), replace(FLAG, case_id="c9", on=day(10)))
+
+
+def stops(book, case_id="c1"):
+    known = book.case(case_id)
+    today = book.clock.today()
+    return stop_reasons(situation_of(known, protocol_of(known), today))
+
+
+def lines(book, athlete_id="a1"):
+    squad = book.squad(TONIGHT)
+    found = evening_lines(
+        squad, load_protocols(), injury_catalogue(), TONIGHT, book.clock.local()
+    )
+    return [line for line in found if line.athlete_id == athlete_id]
+
+
+def proposed(book, case_id="c1", on=TONIGHT):
+    board = squad_board(book, book.clock.today())
+    return [one for one in closing.evening_end(board, on)[0] if one.case_id == case_id]
+
+
+def sign(scope=Scope.MATCH):
+    return Clearance(**ids(), on=TONIGHT, scope=scope, signed_by="Kim Vale")
+
+
+def row(book, athlete_id="a1"):
+    rows = squad_board(book, book.clock.today()).rows
+    return next(one for one in rows if one.athlete_id == athlete_id)
+
+
+def test_a_red_flag_of_one_case_stops_the_athletes_other_one_everywhere(book):
+    save(book, session(symptom=Symptom(0), limp=False))
+    flagged_beside(book)
+    assert all(line.stopped for line in lines(book))
+    (only,) = proposed(book)
+    assert (only.stopped, only.flagged, only.moves) == (True, True, False)
+    for act in (
+        lambda: go(book, 3),
+        lambda: cases.clear(book, book.case("c1"), sign(), why="feels fine"),
+        lambda: cases.close_case(book, book.case("c1"), TONIGHT, Outcome.OTHER, why="done"),
+    ):
+        with pytest.raises(RefusedError, match="red flag"):
+            act()
+    assert book.case("c1").stage == 2
+    assert stops(book, "c2") == ()
+
+
+def test_a_closed_flag_of_the_other_case_lets_this_one_go_on(book):
+    flagged_beside(book)
+    (flag,) = book.case("c9").open_red_flags
+    cases.close_red_flag(book, flag, "Dr Vale")
+    assert stops(book) == ()
+
+
+def test_corrected_answers_that_are_an_emergency_make_the_flag_one(book):
+    save(book, session(symptom=SHARP), answers(swollen_or_warm=True))
+    save(book, answers(swollen_or_warm=True, chest_or_breath=True))
+    (flag,) = book.case("c1").open_red_flags
+    assert flag.urgency is Urgency.EMERGENCY
+    save(book, answers(swollen_or_warm=True))
+    assert book.case("c1").open_red_flags == (flag,)
+
+
+def test_corrected_answers_raise_a_new_flag_where_a_doctor_closed_the_earlier_one(book):
+    save(book, session(symptom=SHARP), answers(swollen_or_warm=True))
+    (flag,) = book.case("c1").open_red_flags
+    cases.close_red_flag(book, flag, "Dr Vale")
+    save(book, answers(swollen_or_warm=True, same_spot=False))
+    assert book.case("c1").open_red_flags == ()
+    worse = answers(swollen_or_warm=True, chest_or_breath=True)
+    save(book, worse)
+    (anew,) = book.case("c1").open_red_flags
+    assert anew.urgency is Urgency.EMERGENCY
+    save(book, worse)
+    assert book.case("c1").open_red_flags == (anew,)
+
+
+def test_answers_that_no_flag_speaks_for_say_emergency_themselves(book):
+    save(book, session(symptom=SHARP), answers(swollen_or_warm=True))
+    (flag,) = book.case("c1").open_red_flags
+    cases.close_red_flag(book, flag, "Dr Vale")
+    book.note(answers(chest_or_breath=True))
+    assert "Call emergency medical care now" in " ".join(stops(book))
+
+
+def test_a_case_closed_on_one_laptop_shows_the_red_flag_raised_on_the_other(book):
+    other = books.OtherLaptop(book)
+    cases.clear(book, book.case("c1"), sign())
+    assert row(book).availability.training is Training.FULL
+    book.take_in([other.writes(FLAG)])
+    assert row(book).availability.training is Training.NONE
+    assert row(book).availability.match is Match.NOT_AVAILABLE
+    assert any(line.stopped for line in lines(book))
+    assert proposed(book)[0].flagged
+    cases.close_red_flag(book, FLAG, "Dr Vale")
+    at(book, 15)
+    assert row(book).availability.training is Training.FULL
+
+
+@pytest.mark.parametrize("scope", [Scope.TEAM_TRAINING, Scope.MATCH])
+def test_nobody_is_cleared_beside_a_stop_without_a_reason(book, scope):
+    save(book, session(symptom=SHARP), answers())
+    with pytest.raises(RefusedError, match=r"Rehab is stopped.*type the reason"):
+        cases.clear(book, book.case("c1"), sign(scope))
+    with pytest.raises(RefusedError, match="Rehab is stopped"):
+        cases.close_case(book, book.case("c1"), TONIGHT, Outcome.OTHER)
+    assert book.case("c1").clearances == ()
+    cases.clear(book, book.case("c1"), sign(scope), why="cramp, examined on the pitch")
+    assert len(book.case("c1").clearances) == 1
+
+
+def test_a_stop_that_was_accepted_outlasts_what_had_been_stated_in_advance(book):
+    known = book.case("c1")
+    limits = {"training": Training.WITH_LIMITS, "limits": (Limit(Activity.SPRINT),)}
+    cases.state_availability(book, known, stated(known.case, 14, **limits))
+    full = {"training": Training.FULL, "match": Match.AVAILABLE}
+    cases.state_availability(book, known, stated(known.case, 17, **full))
+    save(book, session(symptom=SHARP), answers())
+    stop = proposed(book)[0]
+    assert stop.kind is ProposedKind.AVAILABILITY
+    assert "stated in advance" in stop.words
+    closing.accept(book, book.case("c1"), stop, stop.name)
+    assert not proposed(book)[0].value
+    for number in (15, 17, 20):
+        at(book, number)
+        assert row(book).availability.training is Training.NONE
+
+
+def test_an_examination_with_a_high_symptom_asks_the_four_questions(book):
+    found = Examination(examination_id="x", **ids(), on=TONIGHT, walking=Gait.CLEAN)
+    seen = FunctionCheck(test_id="f", **ids(), on=TONIGHT, walks_clean=True, symptom=SHARP)
+    with pytest.raises(RefusedError, match="four questions"):
+        examining.note_examination(book, book.case("c1"), (found, seen))
+    assert book.case("c1").of(Examination) == ()
+    told = (found, seen, answers(can_push_off=False))
+    examining.note_examination(book, book.case("c1"), told)
+    assert len(book.case("c1").open_red_flags) == 1
+
+
+def test_a_step_back_is_not_taken_back_while_rehab_is_stopped(book):
+    receipt = go(book, 1)
+    save(book, session(symptom=SHARP), answers())
+    with pytest.raises(RefusedError, match="Rehab is stopped"):
+        undoing.undo(book, receipt)
+    history = book.case("c1")
+    (back,) = (f for f in history.standing(StageMoved) if f.value.stage == 1)
+    with pytest.raises(RefusedError, match="Rehab is stopped"):
+        correcting.take_back(book, correcting.fall_together(history, back), "wrong")
+    assert book.case("c1").stage == 1
+
+
+def test_a_move_up_is_taken_back_while_rehab_is_stopped(book):
+    receipt = go(book, 3)
+    save(book, session(symptom=SHARP), answers())
+    undoing.undo(book, receipt)
+    assert book.case("c1").stage == 2
+
+
+def test_another_protocol_begins_at_its_first_stage(book):
+    go(book, 4)
+    other = load_protocols()["hamstring_strain"]
+    found = Diagnosis(
+        **ids(), on=TONIGHT, injury=other.injuries[0], certainty=Certainty.WORKING
+    )
+    cases.diagnose(book, book.case("c1"), found, other)
+    assert book.case("c1").stage == 1
+    assert protocol_of(book.case("c1")) == other
+
+
+def test_a_diagnosis_with_the_same_protocol_leaves_the_stage(book):
+    known = book.case("c1")
+    cases.diagnose(book, known, replace(known.diagnosis, on=TONIGHT), protocol_of(known))
+    assert book.case("c1").stage == 2
