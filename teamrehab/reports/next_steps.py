@@ -12,12 +12,13 @@ from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.earliest import earliest_leaving
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, Nature, RedFlag, StageMoved
-from teamrehab.domain.measures import SessionEntry, SessionMissed
-from teamrehab.domain.mornings import turned_out_badly
+from teamrehab.domain.measures import MorningResponse, SessionEntry, SessionMissed
+from teamrehab.domain.mornings import morning_troubles, turned_out_badly
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.safety import too_much
 from teamrehab.domain.settings import ClubSettings
-from teamrehab.domain.situation import RUNNING_PHASE
+from teamrehab.domain.situation import RUNNING_PHASE, felt
 from teamrehab.domain.stops import stop_reasons
 
 
@@ -77,6 +78,7 @@ class NextSteps:
     protocol; ``lifts`` says what lifts them. ``notes`` are to be borne in mind beside the
     answer. ``session_on`` is the first day on which the next session can be. ``gates`` lead
     to running or, once that is open, to the next stage. ``rests``: ill, no training is stated.
+    ``answered_badly`` says in sentences how the leg answered the stage that is open.
     """
 
     answer: Answer
@@ -92,6 +94,7 @@ class NextSteps:
     gates: tuple[OpenGate, ...] = ()
     running: bool = False
     rests: bool = False
+    answered_badly: tuple[str, ...] = ()
 
     @property
     def earliest(self) -> date | None:
@@ -142,6 +145,7 @@ def next_steps(
         gates=tuple(_gates(asked)),
         running=_running(asked),
         rests=_rests(known, availability),
+        answered_badly=tuple(_answered_badly(asked)),
     )
 
 
@@ -162,15 +166,25 @@ def _answer(asked: _Asked, stops: tuple[str, ...]) -> Answer:
         return Answer.STOP
     if asked.decision is None:
         return Answer.UNGUIDED
-    if asked.decision.proposal is Proposal.STAY and _answered_badly(asked):
+    if asked.decision.proposal is Proposal.STAY and any(_answered_badly(asked)):
         return Answer.STEP_BACK
     return Answer(asked.decision.proposal.value)
 
 
-def _answered_badly(asked: _Asked) -> bool:
-    """Return whether the morning after the present stage was opened speaks against it."""
-    bad = turned_out_badly(asked.history, asked.today)
-    return any(isinstance(move, StageMoved) for move in bad)
+def _answered_badly(asked: _Asked) -> Iterator[str]:
+    """Yield what speaks against the present stage: the first bad answer after it was opened."""
+    known, bad = asked.history, turned_out_badly(asked.history, asked.today)
+    opened = max((move.on for move in bad if isinstance(move, StageMoved)), default=None)
+    if opened is None:
+        return
+    mornings = {response.on for response in known.of(MorningResponse)}
+    days = sorted({entry.on for entry in felt(known)} | mornings)
+    for day in (one for one in days if one > opened):
+        trained = (said for e in felt(known) if e.on == day for said in too_much(e.symptom))
+        troubles = (*morning_troubles(known, day), *trained)
+        if troubles:
+            yield from dict.fromkeys(troubles)
+            return
 
 
 def _lifts(asked: _Asked) -> Iterator[Lift]:

@@ -41,12 +41,13 @@ def answer_sentences(steps: NextSteps) -> tuple[str, ...]:
         ),
         Answer.SIGN_OFF: _("All that sign-off asks for is met: a named person may sign."),
         Answer.STEP_BACK: _(
-            "The leg answered {stage} badly the morning after: consider going back a stage."
+            "The leg answered {stage} badly: {why} Consider going back a stage."
         ),
     }.get(steps.answer)
     if said is None:
         return _stay(steps.decision)
-    return (said.format(next=steps.decision.next_name, stage=steps.decision.stage_name),)
+    decision, why = steps.decision, " ".join(steps.answered_badly)
+    return (said.format(next=decision.next_name, stage=decision.stage_name, why=why),)
 
 
 def _unguided(steps: NextSteps) -> str:
@@ -61,16 +62,26 @@ def _unguided(steps: NextSteps) -> str:
 def _stay(decision: Decision) -> tuple[str, ...]:
     if not decision.missing:
         return decision.held or (_("The protocol asks for nothing here: you decide."),)
-    fields = {
-        "open": len(decision.missing),
-        "asked": len(decision.criteria),
-        "next": decision.next_name,
-        "first": _first_words(decision.missing),
-    }
+    untested = all(one.verdict is Verdict.NEVER_TESTED for one in decision.criteria)
+    if untested:
+        return (_untested(decision), *decision.held)
     message = _("{open} of the {asked} criteria for {next} not met today. {first}")
     if not decision.next_name:
         message = _("{open} of the {asked} criteria for sign-off not met today. {first}")
-    return (message.format(**fields), *decision.held)
+    said = message.format(
+        open=len(decision.missing),
+        asked=len(decision.criteria),
+        next=decision.next_name,
+        first=_first_words(decision.missing),
+    )
+    return (said, *decision.held)
+
+
+def _untested(decision: Decision) -> str:
+    said = _("Nothing that {next} asks for has been tested yet, so nothing speaks for it.")
+    if not decision.next_name:
+        said = _("Nothing that sign-off asks for has been tested yet.")
+    return said.format(next=decision.next_name)
 
 
 def _first_words(missing: tuple[CriterionResult, ...]) -> str:
@@ -88,19 +99,41 @@ def stage_line(decision: Decision) -> str:
     )
 
 
-def override_words(said: Overridden, protocol: Protocol, names: Mapping[str, str]) -> str:
-    """Return who opened what above the proposal, when and why; ``names`` by staff id."""
-    ladders = {ladder.key: ladder.name for ladder in protocol.ladders}
-    what = protocol.stages[min(said.number, len(protocol.stages)) - 1].name
-    if said.ladder:
-        name = ladders.get(said.ladder, said.ladder)
-        what = _("{ladder}, level {number}").format(ladder=name, number=said.number)
-    message = _("{what} was opened against the proposal on {day}: {why}.")
+def notes_words(steps: NextSteps, names: Mapping[str, str]) -> str:
+    """Return in one paragraph who decided above a proposal, and what is to be minded."""
+    if steps.protocol is None:
+        return _("The clinician decides.")
+    overrides = [_override(said, steps.protocol, names) for said in steps.overrides]
+    return " ".join(sentence(words) for words in (*overrides, *steps.notes) if words)
+
+
+def _override(said: Overridden, protocol: Protocol, names: Mapping[str, str]) -> str:
+    """Return who opened what above the proposal; of a stage a caution says why."""
     who = names.get(said.author, "")
+    if not said.ladder:
+        stage = protocol.stages[min(said.number, len(protocol.stages)) - 1].name
+        message = _("{stage} was opened by {who} on {day}.")
+        return message.format(stage=stage, who=who, day=day_words(said.on)) if who else ""
+    ladders = {ladder.key: ladder.name for ladder in protocol.ladders}
+    message = _("{ladder}, level {number}, was decided against the proposal on {day}: {why}.")
     if who:
-        message = _("{who} opened {what} against the proposal on {day}: {why}.")
-    why = said.why.rstrip(".") or _("no reason was noted")
-    return message.format(what=what, day=day_words(said.on), why=why, who=who)
+        message = _(
+            "{ladder}, level {number}, was decided by {who} against the proposal on {day}:"
+            " {why}."
+        )
+    return message.format(
+        ladder=ladders.get(said.ladder, said.ladder),
+        number=said.number,
+        who=who,
+        day=day_words(said.on),
+        why=said.why.rstrip(".") or _("no reason was noted"),
+    )
+
+
+def sentence(words: str) -> str:
+    """Return words with a stop at their end, "" as it is."""
+    ends = words.endswith((".", "!", "?"))
+    return words if ends or not words else _("{words}.").format(words=words)
 
 
 def lift_words(lift: Lift) -> str:
@@ -138,19 +171,17 @@ def earliest_words(steps: NextSteps, today: date) -> str:
     return _("not before {day}, and only if all of it passes").format(day=day)
 
 
-def _day(day: date, today: date) -> str:
-    return _("today") if day == today else day_words(day)
-
-
 def gate_title(gate: OpenGate, today: date) -> str:
     """Return the heading of one of several gates on the way."""
     fields = {"stage": gate.opens, "open": len(gate.open), "asked": gate.asked}
     if not gate.opens:
-        return _("Sign-off, {open} of {asked} open").format(**fields)
+        return _("Sign-off ({open} of {asked} open)").format(**fields)
     if gate.earliest is None:
-        return _("{stage}, {open} of {asked} open").format(**fields)
-    message = _("{stage}, {open} of {asked} open, not before {day}")
-    return message.format(day=_day(gate.earliest, today), **fields)
+        return _("{stage} ({open} of {asked} open)").format(**fields)
+    if gate.earliest == today:
+        return _("{stage} ({open} of {asked} open, today at the earliest)").format(**fields)
+    message = _("{stage} ({open} of {asked} open, not before {day})")
+    return message.format(day=day_words(gate.earliest), **fields)
 
 
 def standing_words(result: CriterionResult) -> str:
@@ -211,7 +242,7 @@ def open_words(result: CriterionResult) -> str:
 
 
 def ahead_words(gate: OpenGate) -> str:
-    """Return a gate further on in one paragraph: what is open there, and how it stands."""
+    """Return what is open at a gate in one paragraph, and how it stands."""
     if not gate.open:
         return _("Nothing is open there today.")
     known = [
@@ -220,9 +251,11 @@ def ahead_words(gate: OpenGate) -> str:
         )
         for result in tested(gate)
     ]
-    said = (_sentence("; ".join(known)), untested_words(gate))
+    said = (sentence("; ".join(known)), untested_words(gate))
     return " ".join(part for part in said if part)
 
 
-def _sentence(words: str) -> str:
-    return _("{words}.").format(words=words.rstrip(".")) if words else ""
+def gate_paragraph(gate: OpenGate, today: date) -> str:
+    """Return a gate further on: its heading and what is open there."""
+    message = _("{title}: {open}")
+    return message.format(title=gate_title(gate, today), open=ahead_words(gate))

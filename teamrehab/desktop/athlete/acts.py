@@ -35,6 +35,7 @@ from teamrehab.domain.measures import SessionEntry
 from teamrehab.domain.plausibility import check
 from teamrehab.language import _
 from teamrehab.protocols import body_areas
+from teamrehab.reports.next_steps import Answer
 from teamrehab.reports.wording import absence_words, day_and_year
 from teamrehab.tasks import cases, correcting
 
@@ -217,7 +218,10 @@ def _move(desk: Desk) -> Asked:
     history, decision = desk.history, desk.portrait.decision
     if decision is None:
         return _diagnosis(desk)
-    form = MoveForm(desk.occasion, decision, desk.portrait.stage_names)
+    steps = desk.portrait.steps
+    back = steps is not None and steps.answer is Answer.STEP_BACK and decision.stage > 1
+    chosen = decision.stage - 1 if back else min(decision.stage + 1, decision.stages)
+    form = MoveForm(desk.occasion, decision, desk.portrait.stage_names, chosen)
     return Asked(form, lambda values: lambda book: cases.move_stage(book, history, values[0]))
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import date
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, text
@@ -35,8 +35,9 @@ class CaseLine(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.HAIR)
-        for part in (self.problem, self.course, self.flag, self.close_flag):
+        for part in (self.problem, self.course, self.flag):
             column.addWidget(part)
+        column.addWidget(self.close_flag, 0, Qt.AlignmentFlag.AlignLeft)
 
     def show_case(
         self, history: History, catalogue: Mapping[str, InjuryKind], today: date

@@ -17,13 +17,14 @@ from teamrehab.reports.wording_clinical import proposal_sentence
 
 
 class MoveForm(Form):
-    """Confirms in words which stage is opened for whom."""
+    """Confirms in words which stage is opened for whom; ``chosen`` stands there first."""
 
     def __init__(
         self,
         occasion: Occasion,
         decision: Decision,
         names: tuple[str, ...],
+        chosen: int,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -32,7 +33,7 @@ class MoveForm(Form):
         self.day = DayField(occasion.today)
         self.add(_("&Day"), self.day)
         stages = [(n, _numbered(n, name)) for n, name in enumerate(names, start=1)]
-        self.stage = ChoiceField(stages, chosen=min(decision.stage + 1, decision.stages))
+        self.stage = ChoiceField(stages, chosen=chosen)
         self.add(_("&Stage to open"), self.stage)
         self.why = ReasonField(self, _("needed where it goes against the proposal"))
 

@@ -1,6 +1,6 @@
 """What stands first on the athlete page: the answer, the next session, what is missing."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
@@ -11,6 +11,7 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, Type, text
 from teamrehab.desktop.buttons import main_button, plain_button
 from teamrehab.desktop.marks import VERDICT_FILL, Mark
+from teamrehab.domain.decision import CriterionResult
 from teamrehab.domain.injuries import Nature
 from teamrehab.language import _
 from teamrehab.reports import wording_session, wording_steps
@@ -29,7 +30,7 @@ class StepsPanel(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.answer, self.session, self.missing = _Part(), _Part(), _Part()
+        self.answer, self.session, self.missing = _Part(), _Part(3), _Part()
         self.move_on = plain_button("", self.moving.emit)
         self.sign = plain_button(_("Sign a clearance..."), self.clearing.emit)
         self.diagnose = main_button(_("Diagnosis and protocol..."), self.diagnosing.emit)
@@ -66,7 +67,9 @@ class StepsPanel(QWidget):
         ill = steps.history.case.nature is Nature.ILLNESS
         self.diagnose.setVisible(decision is None and not ill)
         if decision is not None:
-            self.move_on.setText(_("Open {stage}...").format(stage=decision.next_name))
+            words = _("Open {stage}...").format(stage=decision.next_name)
+            back = steps.answer is Answer.STEP_BACK
+            self.move_on.setText(_("Go back a stage...") if back else words)
 
     def _show_answer(self, steps: NextSteps, names: Mapping[str, str]) -> None:
         part, decision = self.answer, steps.decision
@@ -75,11 +78,7 @@ class StepsPanel(QWidget):
         alarm = steps.answer is Answer.STOP
         for sentence in wording_steps.answer_sentences(steps):
             part.say(sentence, Type.COMPLAINT if alarm else Type.BODY)
-        if steps.protocol is not None:
-            for said in steps.overrides:
-                part.say(wording_steps.override_words(said, steps.protocol, names))
-        if steps.notes:
-            part.say(" ".join(steps.notes), Type.SMALL)
+        part.say(wording_steps.notes_words(steps, names), Type.SMALL)
         part.finish()
 
     def _show_session(self, steps: NextSteps, today: date) -> None:
@@ -101,29 +100,39 @@ class StepsPanel(QWidget):
         part = self.missing
         earliest = wording_steps.earliest_words(steps, today)
         part.start(wording_steps.missing_title(steps), earliest)
+        several = len(steps.gates) > 1
         for place, gate in enumerate(steps.gates):
-            if len(steps.gates) > 1:
-                part.say(wording_steps.gate_title(gate, today), Type.SMALL)
-            if place == 0:
-                _show_gate(part, gate)
-            else:
-                part.say(wording_steps.ahead_words(gate))
+            if several and (place or not wording_steps.tested(gate)):
+                part.say(wording_steps.gate_paragraph(gate, today))
+                continue
+            part.say(wording_steps.gate_title(gate, today) if several else "", Type.SMALL)
+            _show_gate(part, gate)
+        if not steps.missing and steps.decision is not None:
+            _show_results(part, steps.decision.criteria)
         part.finish()
 
 
 def _show_gate(part: "_Part", gate: OpenGate) -> None:
-    for result in wording_steps.tested(gate):
-        words = wording_steps.open_words(result)
-        mark = Mark(VERDICT_FILL[result.verdict])
-        part.pair(result.criterion.sentence, words, mark)
+    _show_results(part, wording_steps.tested(gate))
     part.say(wording_steps.untested_words(gate))
 
 
-class _Part(QWidget):
-    """One answer under its heading; Tab reaches it, and it is read out as a whole."""
+def _show_results(part: "_Part", results: Sequence[CriterionResult]) -> None:
+    for result in results:
+        words = wording_steps.open_words(result)
+        mark = Mark(VERDICT_FILL[result.verdict])
+        part.pair(result.criterion.sentence, words, mark)
 
-    def __init__(self) -> None:
+
+class _Part(QWidget):
+    """One answer under its heading; Tab reaches it, and it is read out as a whole.
+
+    ``wide`` is how wide the second column of a pair is, where the first is 2.
+    """
+
+    def __init__(self, wide: int = 2) -> None:
         super().__init__()
+        self._wide = wide
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.title, self.beside = text("", Type.TITLE), text("", Type.SMALL)
         self.beside.setWordWrap(True)
@@ -156,8 +165,8 @@ class _Part(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(Space.NEAR)
         self._grid.setVerticalSpacing(0)
-        self._grid.setColumnStretch(1, 1)
-        self._grid.setColumnStretch(2, 1)
+        self._grid.setColumnStretch(1, 2)
+        self._grid.setColumnStretch(2, self._wide)
 
     def say(self, words: str, role: Type = Type.BODY) -> None:
         """Add a line across the whole width; nothing for ""."""

@@ -1,0 +1,183 @@
+"""What comes next: stops first, the plan, what is missing with its numbers, no promise."""
+
+import pytest
+
+from teamrehab.domain.availability import Availability, Training
+from teamrehab.domain.deciding import decide
+from teamrehab.domain.decision import Verdict
+from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
+from teamrehab.domain.measures import Feeling, SessionKind, Symptom
+from teamrehab.domain.plans import plan_for
+from teamrehab.domain.situation import RUNNING_PHASE
+from teamrehab.reports import wording_session, wording_steps
+from teamrehab.reports.next_steps import Answer, Lift, next_steps
+from tests.builders import case, day, history
+from tests.domain.evenings import (
+    CALF,
+    flag,
+    morning,
+    moved,
+    passing,
+    raises,
+    session,
+)
+
+TODAY = 20
+RUNNING = next(n for n, s in enumerate(CALF.stages, 1) if s.phase >= RUNNING_PHASE)
+NAMES = {"s1": "Ines Duarte"}
+
+
+def steps_of(found, protocol=CALF, training=Training.NONE):
+    decision = None if protocol is None else decide(found, protocol, day(TODAY))
+    there = Availability(training=training)
+    return next_steps(found, protocol, there, decision, day(TODAY))
+
+
+def steps(*facts, protocol=CALF, **more):
+    return steps_of(history(*facts, **more), protocol)
+
+
+def why(found):
+    return " ".join(wording_steps.answer_sentences(found))
+
+
+def rehab(on, **more):
+    return session(on, SessionKind.REHAB, **more)
+
+
+@pytest.mark.parametrize("stage", range(1, RUNNING))
+def test_before_running_every_gate_on_the_way_to_it_is_named(stage):
+    found = steps(moved(10, stage))
+    assert [gate.opens for gate in found.gates] == [
+        each.name for each in CALF.stages[stage:RUNNING]
+    ]
+    assert wording_steps.missing_title(found) == "Missing to run"
+
+
+@pytest.mark.parametrize("stage", range(RUNNING, len(CALF.stages) + 1))
+def test_once_running_is_open_only_the_next_gate_is_named(stage):
+    found = steps(moved(10, stage))
+    (gate,) = found.gates
+    assert gate.stage == stage
+    name = gate.opens or "sign-off"
+    assert wording_steps.missing_title(found) == f"Missing for {name}"
+
+
+def test_staying_is_said_with_the_number_that_falls_short_and_its_error():
+    found = steps(moved(10, RUNNING - 1), raises(18, 11, 35))
+    assert found.answer is Answer.STAY
+    assert "11 of 25 repetitions, left, Fri 23 Oct; error of the test 6" in why(found)
+    assert "35" not in why(found)
+
+
+def test_the_criteria_missing_are_those_the_decision_finds_missing():
+    facts = [moved(10, RUNNING - 1), raises(18, 21, 35)]
+    decision = decide(history(*facts), CALF, day(TODAY))
+    assert steps(*facts).gates[0].open == decision.missing
+
+
+def test_an_old_result_is_due_again_with_its_number_and_an_unknown_one_never_tested():
+    gate = steps(moved(10, RUNNING - 1), raises(8, 40, 40)).gates[0]
+    old = [wording_steps.standing_words(r) for r in wording_steps.tested(gate)]
+    assert any(words.startswith("due again: 40 of ") for words in old)
+    never = [r for r in gate.open if r.verdict is Verdict.NEVER_TESTED]
+    told = wording_steps.untested_words(gate)
+    assert never
+    assert all(result.criterion.sentence in told for result in never)
+
+
+def test_a_stop_takes_the_place_of_the_plan_and_no_day_is_named():
+    found = steps(*passing(RUNNING - 1, TODAY), moved(10, RUNNING - 1), flag(19))
+    assert found.answer is Answer.STOP
+    assert (found.plan, found.earliest) == (None, None)
+    assert Lift.DOCTOR in found.lifts
+    assert "Open red flag" in why(found)
+    assert wording_steps.earliest_words(found, day(TODAY)).startswith("no earliest day")
+
+
+def test_a_sharp_symptom_is_lifted_by_an_examination_or_a_calm_day_not_by_a_doctor():
+    found = steps(moved(10, 2), rehab(19, symptom=Symptom(4, Feeling.SHARP)))
+    assert (found.answer, found.lifts) == (Answer.STOP, (Lift.EXAMINE,))
+
+
+def test_another_open_case_that_stops_stands_here_too_and_is_settled_there():
+    other = history(flag(19, case_id="c2"), of=case(case_id="c2", area="ankle"))
+    mine = history(moved(10, 2))
+    beside = type(mine)(athlete=mine.athlete, case=mine.case, facts=mine.facts, beside=(other,))
+    found = steps_of(beside)
+    assert (found.answer, found.lifts) == (Answer.STOP, (Lift.OTHER_CASE,))
+    assert "ankle" in why(found)
+
+
+def test_the_plan_is_that_of_tomorrow_once_todays_session_is_noted():
+    open_still, done = steps(moved(10, 2)), steps(moved(10, 2), rehab(TODAY))
+    assert (open_still.session_on, done.session_on) == (day(TODAY), day(TODAY + 1))
+    assert open_still.plan == plan_for(
+        history(moved(10, 2)), CALF, Availability(training=Training.NONE), day(TODAY)
+    )
+    assert "today" in wording_session.session_title(open_still, day(TODAY))
+    assert "Mon 26 Oct" in wording_session.session_title(done, day(TODAY))
+
+
+def test_every_exercise_of_the_plan_is_told_with_its_level_and_its_dose():
+    found = steps(moved(10, 3))
+    lines = wording_session.session_lines(found)
+    assert len(lines) == len(found.plan.exercises)
+    for one, (name, what) in zip(found.plan.exercises, lines, strict=True):
+        assert one.ladder in name
+        assert f"{one.sets} x {one.dose}" in what
+    assert "Slow gym work 3" in wording_session.symptom_line(found)
+
+
+def test_a_move_against_the_proposal_keeps_who_and_why():
+    ids = {"case_id": "c1", "athlete_id": "a1", "on": day(17)}
+    up = StageMoved(stage=RUNNING, proposed=RUNNING - 1, why="clean in the sand", **ids)
+    level = LevelMoved(ladder="hop", level=3, proposed=2, why="asked by her", **ids)
+    told = wording_steps.notes_words(steps(up, level), NAMES)
+    assert "was opened by Ines Duarte on Thu 22 Oct." in told
+    assert "clean in the sand" in told
+    assert "level 3, was decided by Ines Duarte against the proposal" in told
+    assert "asked by her" in told
+
+
+def test_a_level_decided_again_as_proposed_is_no_override_any_more():
+    ids = {"case_id": "c1", "athlete_id": "a1"}
+    over = LevelMoved(ladder="hop", level=3, proposed=2, why="x", on=day(17), **ids)
+    back = LevelMoved(ladder="hop", level=2, proposed=2, on=day(18), **ids)
+    assert steps(moved(10, 3), over, back).overrides == ()
+
+
+def test_a_stage_the_leg_answered_badly_is_a_step_back_with_its_numbers():
+    bad = [moved(10, 2), moved(18, 3), rehab(18), morning(19, 3), rehab(19)]
+    found = steps(*bad)
+    assert found.answer is Answer.STEP_BACK
+    assert "rose from 0 to 3" in why(found)
+    assert steps(*bad, morning(20, 0)).answer is Answer.STAY
+
+
+def test_a_case_without_a_protocol_says_so_and_invents_no_plan():
+    for found, said in (
+        (steps(protocol=None), "follows no protocol"),
+        (steps(protocol=None, of=case(nature=Nature.ILLNESS)), "Illness"),
+        (steps(protocol=None, of=case(head_injury=True)), "a doctor decides"),
+    ):
+        assert found.answer is Answer.UNGUIDED
+        assert (found.plan, found.gates) == (None, ())
+        assert said in why(found)
+        assert "No criteria" in wording_steps.earliest_words(found, day(TODAY))
+
+
+def test_an_ill_athlete_of_whom_no_training_is_stated_rests():
+    found = steps_of(history(of=case(nature=Nature.ILLNESS)), protocol=None)
+    assert wording_session.session_title(found, day(TODAY)) == "Next session: none"
+    able = steps_of(
+        history(of=case(nature=Nature.ILLNESS)), protocol=None, training=Training.FULL
+    )
+    assert "none" not in wording_session.session_title(able, day(TODAY))
+
+
+def test_a_bound_is_worded_as_one():
+    found = steps(moved(10, 1))
+    words = wording_steps.earliest_words(found, day(TODAY))
+    assert words.startswith("not before")
+    assert words.endswith("only if all of it passes")
