@@ -1,17 +1,10 @@
 """The open casebook on screen: a band with its places, the squad beside one athlete."""
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, Qt, QTimer, Signal
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QSplitter,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from teamrehab.desktop.background import Workers, import_parts_of_qt, prepare_pages
 from teamrehab.desktop.band import Band, Place
@@ -19,6 +12,7 @@ from teamrehab.desktop.boards import Boards
 from teamrehab.desktop.first_paint import FirstPaint
 from teamrehab.desktop.keeping import backup_words
 from teamrehab.desktop.leaving import Leaving, Unsaved
+from teamrehab.desktop.over_places import OverPlaces
 from teamrehab.desktop.session import Session
 from teamrehab.desktop.squad.view import SquadView
 from teamrehab.desktop.weekly_check import WeeklyCheck
@@ -30,7 +24,6 @@ if TYPE_CHECKING:
     from teamrehab.desktop.athlete.page import AthletePage
     from teamrehab.desktop.casebook_page import CasebookPage
     from teamrehab.desktop.evening.place import AfterTraining
-    from teamrehab.desktop.intakes import Intake
 
 _CHECK_AFTER_MS = 20_000
 """The first seconds of an evening belong to the person at the desk."""
@@ -63,6 +56,7 @@ class Workplace(QWidget):
         self.squad = SquadView()
         self.boards = Boards(session, workers, self)
         self.weekly_check = WeeklyCheck(session, self)
+        self.over, self._newest_save = OverPlaces(session, self), ""
         self.split = QSplitter(Qt.Orientation.Horizontal)
         self.band, self.pages = Band(session.about.team.name), QStackedWidget()
         self._lay_out()
@@ -138,47 +132,18 @@ class Workplace(QWidget):
             "squad": lambda: self.go_to(Place.SQUAD),
             "after": lambda: self.go_to(Place.AFTER_TRAINING),
             "casebook": lambda: self.go_to(Place.CASEBOOK),
-            "roster": self._import_roster,
-            "fixtures": self._import_fixtures,
-            "athlete": self._add_athlete,
+            "roster": self.over.import_roster,
+            "fixtures": self.over.import_fixtures,
+            "athlete": self.over.add_athlete,
             "sheet": self._show_sheet,
             "protocols": self._show_protocols,
         }
 
-    def _import_roster(self) -> None:
-        from teamrehab.desktop.intakes import roster_intake
-
-        self._import(roster_intake())
-
-    def _import_fixtures(self) -> None:
-        from teamrehab.desktop.intakes import fixtures_intake
-
-        self._import(fixtures_intake())
-
-    def _add_athlete(self) -> None:
-        from teamrehab.desktop.athlete_dialog import AthleteDialog
-
-        AthleteDialog(self._session, self).open()
-
-    def _import(self, intake: "Intake") -> None:
-        from teamrehab.desktop.import_dialog import ImportDialog
-
-        name, _kind = QFileDialog.getOpenFileName(self, intake.choose, "", intake.files)
-        if name:
-            dialog = ImportDialog(self._session, intake, Path(name), self)
-            dialog.taken_in.connect(self.told)
-            dialog.open()
-
     def _show_sheet(self) -> None:
-        from teamrehab.desktop.sheet.page import SheetDialog
-
-        if self.boards.board is not None:
-            SheetDialog(self._session, self.boards.board, self).open()
+        self.over.show_sheet(self.boards.board)
 
     def _show_protocols(self) -> None:
-        from teamrehab.desktop.protocol_page import protocols_dialog
-
-        protocols_dialog(self.athlete.open_now(), self).open()
+        self.over.show_protocols(self.athlete.open_now())
 
     def _show_place(self, place: Place) -> None:
         self.band.show_place(place)
@@ -233,7 +198,9 @@ class Workplace(QWidget):
         page = AfterTraining(self._session)
         page.athlete_asked.connect(self._show_in_squad)
         page.sheet_asked.connect(self._show_sheet)
-        page.told.connect(self.told)
+        page.told.connect(self._tell)
+        page.cover_asked.connect(self.squad.cover.toggle)
+        page.cover(covered=self.squad.cover.isChecked())
         self.pages.addWidget(page)
         if self.boards.board is not None:
             page.show_board(self.boards.board)
@@ -243,8 +210,8 @@ class Workplace(QWidget):
         from teamrehab.desktop.casebook_page import CasebookPage
 
         page = CasebookPage(self._session)
-        page.roster_asked.connect(self._import_roster)
-        page.fixtures_asked.connect(self._import_fixtures)
+        page.roster_asked.connect(self.over.import_roster)
+        page.fixtures_asked.connect(self.over.import_fixtures)
         page.lock_asked.connect(self.lock_asked)
         self.pages.addWidget(page)
         if self.boards.board is not None:
@@ -267,19 +234,40 @@ class Workplace(QWidget):
         self.boards.changed.connect(self._show_board)
         self.boards.warm.connect(self._make_pages)
         self._session.noted.connect(self._say_saved)
+        self._session.last_saves.changed.connect(self._remember)
+        self._session.failed.connect(self._forget)
+        self.over.told.connect(self.told)
         self.weekly_check.troubled.connect(self.troubled)
         self.squad.opened.connect(self.show_athlete)
         self.squad.covered.connect(self._cover)
-        self.squad.roster_asked.connect(self._import_roster)
-        self.squad.athlete_asked.connect(self._add_athlete)
+        self.squad.roster_asked.connect(self.over.import_roster)
+        self.squad.athlete_asked.connect(self.over.add_athlete)
+
+    def _remember(self, words: str) -> None:
+        self._newest_save = words
+
+    def _forget(self, _error: Exception) -> None:
+        self._newest_save = ""  # what could not be taken back was not saved just now
 
     def _say_saved(self, _case_id: str) -> None:
+        """Say when, of whom and what was saved; not what it says."""
         hour = hour_words(self._session.about.clock.local())
-        self.told.emit(_("Saved at {hour}").format(hour=hour))
+        what, self._newest_save = self._newest_save.removesuffix(", "), ""
+        if not what or self.squad.cover.isChecked():
+            self.told.emit(_("Saved at {hour}").format(hour=hour))
+        else:
+            self.told.emit(_("Saved at {hour}: {what}").format(hour=hour, what=what))
+
+    def _tell(self, words: str) -> None:
+        """Pass on what a page says, but no name while a passer-by may read it."""
+        self.told.emit("" if self.squad.cover.isChecked() else words)
 
     def _cover(self, covered: bool) -> None:  # noqa: FBT001  a slot of the squad's signal
         if self._athlete_shown:
             self.athlete.setVisible(not covered)
+        if self._after_training is not None:
+            self._after_training.cover(covered=covered)
+        self.told.emit("")
 
     def _show_board(self, board: Board) -> None:
         self.squad.show_squad(board.squad, board.rows, board.outlook)

@@ -12,8 +12,8 @@ from teamrehab.desktop.session import Session
 from teamrehab.desktop.trouble import is_known
 from teamrehab.domain.history import History
 from teamrehab.language import _
-from teamrehab.reports.closing import EveningCount, Proposed
-from teamrehab.reports.wording import hour_words
+from teamrehab.reports.closing import EveningCount, Proposed, ProposedKind
+from teamrehab.reports.wording import day_words, hour_words
 
 if TYPE_CHECKING:
     from teamrehab.records import Casebook, Receipt
@@ -51,13 +51,18 @@ class ClosingNoting(QObject):
             proposed.case_id,
             partial(self._accepted, proposed),
             partial(self._not_accepted, proposed),
+            said=_said(proposed),
         )
 
     def sign(self, day: date, count: EveningCount) -> None:
         """Sign the evening in the name of who is at the desk."""
         sign = self._work.sign
         self._session.write(
-            lambda book: sign(book, day, count), "", self._signed, self._not_signed
+            lambda book: sign(book, day, count),
+            "",
+            self._signed,
+            self._not_signed,
+            said=_("the signature of {day}").format(day=day_words(day)),
         )
 
     def _accepted(self, proposed: Proposed, _receipt: object) -> None:
@@ -84,6 +89,17 @@ class ClosingNoting(QObject):
 
     def _hour(self) -> str:
         return hour_words(self._session.about.clock.local())
+
+
+def _said(proposed: Proposed) -> str:
+    """Return what was decided of whom, without anything clinical."""
+    words = {
+        ProposedKind.LEVEL: _("the level of {name}"),
+        ProposedKind.STAGE: _("the stage of {name}"),
+        ProposedKind.AVAILABILITY: _("the availability of {name}"),
+        ProposedKind.SIGN_OFF: _("the clearance of {name}"),
+    }
+    return words[proposed.kind].format(name=proposed.name)
 
 
 def subject(proposed: Proposed) -> tuple[Any, ...]:

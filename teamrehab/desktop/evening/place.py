@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from datetime import date
 from enum import IntEnum
 
-from PySide6.QtCore import Signal
-from PySide6.QtGui import QFocusEvent
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -14,10 +14,13 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from shiboken6 import isValid
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space
+from teamrehab.desktop.buttons import quiet_button
 from teamrehab.desktop.evening.closing_view import ClosingView
+from teamrehab.desktop.evening.curtain import Curtain
 from teamrehab.desktop.evening.evening_work import evening_work
 from teamrehab.desktop.evening.morning_lines import MorningLine
 from teamrehab.desktop.evening.morning_view import MorningView
@@ -42,10 +45,14 @@ class Part(IntEnum):
 
 
 class AfterTraining(QWidget):
-    """Shows one part at a time; before noon it begins with the morning."""
+    """Shows one part at a time; before noon it begins with the morning.
+
+    ``cover_asked`` comes with F8; whoever hides the squad hides this place too.
+    """
 
     athlete_asked = Signal(str)
     sheet_asked = Signal()
+    cover_asked = Signal()
     told = Signal(str)
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
@@ -59,8 +66,11 @@ class AfterTraining(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(Space.WIDE, Space.NEAR, Space.WIDE, 0)
         column.setSpacing(Space.NEAR)
-        column.addLayout(self._parts())
-        column.addWidget(self.pages, 1)
+        self.curtain, self._top = Curtain(), self._parts()
+        self._came_from: QWidget | None = None
+        self.curtain.hide()
+        for part in (self._top, self.pages, self.curtain):
+            column.addWidget(part, 0 if part is self._top else 1)
         self._connect()
         before_noon = session.about.clock.local().hour < _NOON
         self.show_part(Part.MORNING if before_noon else Part.EVENING)
@@ -112,14 +122,41 @@ class AfterTraining(QWidget):
             self.pages.setCurrentWidget(self.closing)
             self.closing.begin()
 
+    def cover(self, *, covered: bool) -> None:
+        """Hide everybody, or show all again with the cursor where it was."""
+        if covered == self.is_covered:
+            return
+        was_here = self.window().focusWidget()
+        self._top.setHidden(covered)
+        self.pages.setHidden(covered)
+        self.curtain.setVisible(covered)
+        if covered:
+            self._came_from = was_here
+            self.begin()
+        elif self._came_from is not None and isValid(self._came_from):
+            self._came_from.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.begin()
+
+    @property
+    def is_covered(self) -> bool:
+        """Return whether everybody is hidden."""
+        return not self.curtain.isHidden()
+
     def begin(self) -> None:
         """Put the cursor where typing begins on the page that is shown."""
+        if self.is_covered:
+            if self.isVisible():
+                self.curtain.setFocus(Qt.FocusReason.OtherFocusReason)
+            return
         page = self.pages.currentWidget()
         if isinstance(page, EveningView | MorningView | TeamSessionView | ClosingView):
             page.begin()
 
-    def _parts(self) -> QHBoxLayout:
-        line = QHBoxLayout()
+    def _parts(self) -> QWidget:
+        holder = QWidget()
+        line = QHBoxLayout(holder)
+        line.setContentsMargins(0, 0, 0, 0)
         line.setSpacing(Space.NEAR)
         for part, words in _words().items():
             button = QPushButton(words)
@@ -128,10 +165,15 @@ class AfterTraining(QWidget):
             self._buttons.addButton(button, part)
             line.addWidget(button)
         line.addStretch(1)
-        return line
+        cover = quiet_button(_("Cover for a passer-by (F8)"), self.cover_asked.emit)
+        cover.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        line.addWidget(cover)
+        return holder
 
     def _connect(self) -> None:
         self._buttons.idClicked.connect(self._show_pressed)
+        self.curtain.uncover_asked.connect(self.cover_asked)
+        QShortcut(QKeySequence(Qt.Key.Key_F8), self).activated.connect(self.cover_asked)
         self.evening.closing_asked.connect(self.show_closing)
         self.closing.back_asked.connect(self._show_evening)
         self.closing.sheet_asked.connect(self.sheet_asked)

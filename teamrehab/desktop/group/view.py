@@ -24,6 +24,7 @@ from teamrehab.domain.history import Standing
 from teamrehab.exchange.attendance import preview_attendance
 from teamrehab.language import _, counted
 from teamrehab.records import Receipt
+from teamrehab.reports.wording import day_words
 from teamrehab.tasks.board import Board
 from teamrehab.tasks.group import Occasion, may_not_train, save_team_session, team_session
 
@@ -139,7 +140,11 @@ class TeamSessionView(QWidget):
                 return
             self._sent = self.occasion
             save = partial(save_team_session, exposures=noted)
-            self._session.write(save, "", self._saved, self._not_saved)
+            said = _("the team session of {day}, {rows}").format(
+                day=day_words(self.occasion.on),
+                rows=counted("{count} row", "{count} rows", len(noted)),
+            )
+            self._session.write(save, "", self._saved, self._not_saved, said)
 
     def _asks_first(self, noted: Sequence[Exposure]) -> bool:
         """Ask once before it is noted that somebody trained who may not; True while asking."""
