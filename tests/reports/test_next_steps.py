@@ -1,5 +1,7 @@
 """What comes next: stops first, the plan, what is missing with its numbers, no promise."""
 
+from typing import Any
+
 import pytest
 
 from teamrehab.domain.availability import Availability, Training
@@ -130,7 +132,7 @@ def test_every_exercise_of_the_plan_is_told_with_its_level_and_its_dose():
 
 
 def test_a_move_against_the_proposal_keeps_who_and_why():
-    ids = {"case_id": "c1", "athlete_id": "a1", "on": day(17)}
+    ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": day(17)}
     up = StageMoved(stage=RUNNING, proposed=RUNNING - 1, why="clean in the sand", **ids)
     level = LevelMoved(ladder="hop", level=3, proposed=2, why="asked by her", **ids)
     told = wording_steps.notes_words(steps(up, level), NAMES)
