@@ -112,6 +112,7 @@ def _evening_keys() -> Keys:
         (_("Save the row and go on; empty it"), _("Enter, Esc")),
         (_("Another row"), _("Up, Down")),
         (_("Move a saved row to another athlete"), "Ctrl+M"),
+        (_("Availability of who is stopped"), "Ctrl+B"),
         (_("The athlete's page"), "F2"),
         (_("The evening before, after"), _("Alt+Left, Alt+Right")),
         (_("Go on to close the evening"), _("Ctrl+Enter")),
@@ -129,7 +130,7 @@ def _closing_keys() -> Keys:
 def _morning_keys() -> Keys:
     return (
         (_("Symptom; 10; then what was felt"), _("0-9, +, P T C S")),
-        (_("Painkiller; take a move back"), _("K, A")),
+        (_("Painkiller; take a move back; availability"), _("K, A, Ctrl+B")),
         (_("Save and go on; the day before, after"), _("Enter, Alt+Left, Alt+Right")),
     )
 

@@ -83,10 +83,7 @@ def _remedy(cell: Cell) -> str:
             "Done: {key} - Y as planned, P partly, M more, N not done, X not seen."
             " Type the letter."
         ),
-        Cell.REASON: _(
-            "Not done: {key} - S symptom, I ill, A away, D decided by staff, T the athlete,"
-            " O other. Type the letter."
-        ),
+        Cell.REASON: _("Not done: {key} is no reason. Type one of these letters."),
         Cell.SYMPTOM: _("Symptom: {key} - a digit 0 to 9, or + for 10. Type the digit."),
         Cell.EFFORT: _("Effort: {key} - a digit 0 to 9, or + for 10. Type the digit."),
         Cell.MINUTES: _(

@@ -10,6 +10,7 @@ from teamrehab.desktop.evening.closing_level_form import LevelForm
 from teamrehab.desktop.evening.complaint_form import ComplaintForm
 from teamrehab.desktop.evening.complaint_illness import AnyoneIllForm
 from teamrehab.desktop.evening.desks import dated, desk_on
+from teamrehab.desktop.evening.stop_form import stop_form
 from teamrehab.desktop.session import About
 from teamrehab.domain.athletes import Athlete
 from teamrehab.domain.history import History, Squad
@@ -47,6 +48,8 @@ def form_about(proposed: Proposed, desk: Desk) -> Asked | None:
 
     None where it is about a ladder that nobody worked at.
     """
+    if proposed.stopped and proposed.moves and proposed.kind is ProposedKind.AVAILABILITY:
+        return stop_form(desk)
     if proposed.kind is not ProposedKind.LEVEL:
         return asked_for(_ACTS[proposed.kind], desk)
     proposal = _ladder(proposed, desk)

@@ -21,3 +21,8 @@ def columns_in_line(labels: list[QLabel]) -> QHBoxLayout:
         line.addWidget(label, 0 if width else 1)
     labels[0].setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
     return line
+
+
+def name_begins() -> int:
+    """Return how many pixels from the left the names of the lines begin."""
+    return WIDTHS[0] * QFontMetrics(QApplication.font()).averageCharWidth() + Space.NEAR

@@ -16,7 +16,7 @@ from typing_extensions import override
 from teamrehab.desktop.appearance import Space, Type, as_type, text
 from teamrehab.desktop.entry.safety_questions import SafetyQuestions
 from teamrehab.desktop.evening import morning_typed as typing
-from teamrehab.desktop.evening.morning_columns import WIDTHS, columns_in_line
+from teamrehab.desktop.evening.morning_columns import WIDTHS, columns_in_line, name_begins
 from teamrehab.desktop.evening.morning_lines import MorningLine
 from teamrehab.desktop.evening.morning_typed import MorningDraft, TypedMorning
 from teamrehab.desktop.evening.morning_words import cells_of, in_short, stop_words
@@ -276,6 +276,7 @@ class MorningRow(QFrame):
         for part in (self.stop, self.said, self.questions):
             column.addWidget(part)
             part.hide()
-        self.said.setWordWrap(True)
-        self.stop.setWordWrap(True)
+        for label in (self.stop, self.said):
+            label.setWordWrap(True)
+            label.setIndent(name_begins())
         self.cells[-1].setWordWrap(True)

@@ -35,6 +35,9 @@ from teamrehab.tasks.board import Board
 
 _NOON = 12
 
+_WIDEST = 1800
+"""Width in pixels beyond which the eye would lose the way from a name to its cells."""
+
 
 class Part(IntEnum):
     """What can be entered here, in the order of the buttons."""
@@ -63,14 +66,9 @@ class AfterTraining(QWidget):
         self.pages, self._buttons = QStackedWidget(), QButtonGroup(self)
         for page in (self.evening, self.morning, self.team_session, self.closing):
             self.pages.addWidget(page)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(Space.WIDE, Space.NEAR, Space.WIDE, 0)
-        column.setSpacing(Space.NEAR)
         self.curtain, self._top = Curtain(), self._parts()
         self._came_from: QWidget | None = None
-        self.curtain.hide()
-        for part in (self._top, self.pages, self.curtain):
-            column.addWidget(part, 0 if part is self._top else 1)
+        self._lay_out()
         self._connect()
         before_noon = session.about.clock.local().hour < _NOON
         self.show_part(Part.MORNING if before_noon else Part.EVENING)
@@ -152,6 +150,21 @@ class AfterTraining(QWidget):
         page = self.pages.currentWidget()
         if isinstance(page, EveningView | MorningView | TeamSessionView | ClosingView):
             page.begin()
+
+    def _lay_out(self) -> None:
+        """Put all in one column, in the middle of a wide screen."""
+        middle = QWidget()
+        middle.setMaximumWidth(_WIDEST)
+        column = QVBoxLayout(middle)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(Space.NEAR)
+        self.curtain.hide()
+        column.addWidget(self._top)
+        for part in (self.pages, self.curtain):
+            column.addWidget(part, 1)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(Space.WIDE, Space.NEAR, Space.WIDE, 0)
+        across.addWidget(middle)
 
     def _parts(self) -> QWidget:
         holder = QWidget()

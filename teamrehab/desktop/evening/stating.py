@@ -1,23 +1,18 @@
 """One key from a stop to what the coach reads: the availability form over the page."""
 
-from typing import Any
-
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.acts import asked_for
 from teamrehab.desktop.athlete.asking import Asking
-from teamrehab.desktop.athlete.availability_form import AvailabilityForm
-from teamrehab.desktop.athlete.desk import Asked, Desk, Save
 from teamrehab.desktop.entry.dialog import FormDialog
 from teamrehab.desktop.evening.desks import desk_on
+from teamrehab.desktop.evening.stop_form import stop_form
 from teamrehab.desktop.leaving import Unsaved
 from teamrehab.desktop.session import Session
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.language import _, counted
 from teamrehab.reports.stopped import Unstated
-from teamrehab.tasks import cases
 from teamrehab.tasks.board import Board
 
 _NAMED = 3
@@ -75,7 +70,7 @@ class Stating(QObject):
         more = len(told) - _NAMED
         if more > 0:
             told[_NAMED:] = [counted("{count} more", "{count} more", more)]
-        said = _("Stopped, and nobody told the coach: {names}. Ctrl+B: availability of {name}.")
+        said = _("Stopped, not stated for the coach: {names}. Ctrl+B: availability of {name}.")
         return said.format(names="; ".join(told), name=one.surname)
 
     def ask(self, board: Board, athlete_id: str, case_id: str) -> None:
@@ -85,23 +80,5 @@ class Stating(QObject):
             athlete_id, case_id = one.athlete_id, one.case_id
         desk = desk_on(board, self._session.about, athlete_id, case_id)
         if desk is not None and self._asking.dialog is None:
-            asked = asked_for(Act.AVAILABILITY, desk) if one is None else _asked_of_stop(desk)
+            asked = asked_for(Act.AVAILABILITY, desk) if one is None else stop_form(desk)
             self._asking.ask(asked, desk)
-
-
-def _asked_of_stop(desk: Desk) -> Asked:
-    """Return the form filled with what a stop asks for; a person states it or says else."""
-    history, stage = desk.history, desk.portrait.stage
-    stop = AvailabilityStated(
-        case_id=history.case.case_id,
-        athlete_id=history.athlete.athlete_id,
-        on=desk.occasion.today,
-        training=Training.NONE,
-        match=Match.NOT_AVAILABLE,
-    )
-
-    def saving(values: tuple[Any, ...]) -> Save:
-        (stated,) = values
-        return lambda book: cases.state_availability(book, history, stated)
-
-    return Asked(AvailabilityForm(desk.occasion, desk.now, stop, stage), saving)

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, text
@@ -35,9 +35,6 @@ from teamrehab.tasks.board import Board
 _A_DAY = timedelta(days=1)
 
 _PLAIN, _KEYPAD = Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.KeypadModifier
-
-_WIDEST = 1800
-"""Width in pixels beyond which the eye would lose the way from a name to its cells."""
 
 
 class EveningView(QWidget):
@@ -210,13 +207,8 @@ class EveningView(QWidget):
             self.stating.ask(self._board, row.athlete_id, row.case_id)
 
     def _lay_out(self) -> None:
-        page = QWidget()
-        page.setMaximumWidth(_WIDEST)
-        across = QHBoxLayout(self)
-        across.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.TIGHT)
-        across.addWidget(page)
-        column = QVBoxLayout(page)
-        column.setContentsMargins(0, 0, 0, 0)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(Space.NEAR, Space.NEAR, Space.NEAR, Space.TIGHT)
         column.setSpacing(Space.TIGHT)
         column.addWidget(self.header)
         column.addWidget(headings(self.list.bar_width))

@@ -94,7 +94,7 @@ def test_minutes_take_several_digits_and_overrule_the_plan():
         ("yg", "Symptom: g - a digit 0 to 9, or + for 10. Type the digit."),
         ("y1g", "Effort: g - a digit 0 to 9, or + for 10. Type the digit."),
         ("y14y", "Minutes: y - a number"),
-        ("nz", "Not done: z - S symptom"),
+        ("nz", "Not done: z is no reason."),
         ("y٣", "Symptom: ٣ - a digit"),
     ],
 )

@@ -37,7 +37,7 @@ def test_a_stopped_row_says_what_the_coach_still_reads_and_so_does_the_page(even
     words = "training with limits, match not available"
     assert tonight.row("Abara").head.marks.text() == f"Coach reads: {words}. Ctrl+B"
     assert tonight.view.header.remark.text() == (
-        f"Stopped, and nobody told the coach: Abara ({words}). Ctrl+B: availability of Abara."
+        f"Stopped, not stated for the coach: Abara ({words}). Ctrl+B: availability of Abara."
     )
     assert tonight.row("Brandt").head.marks.text() == ""
 
