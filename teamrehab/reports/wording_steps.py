@@ -6,7 +6,7 @@ from datetime import date
 from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Verdict
 from teamrehab.domain.injuries import Nature
 from teamrehab.domain.protocol import Protocol
-from teamrehab.language import _
+from teamrehab.language import _, counted
 from teamrehab.reports.next_steps import Answer, Lift, NextSteps, OpenGate, Overridden
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_clinical import (
@@ -60,21 +60,30 @@ def _unguided(steps: NextSteps) -> str:
 
 
 def _stay(decision: Decision) -> tuple[str, ...]:
+    held = decision.held
     if not decision.missing:
-        return decision.held or (_("The protocol asks for nothing here: you decide."),)
+        return held or (_("The protocol asks for nothing here: you decide."),)
     untested = all(one.verdict is Verdict.NEVER_TESTED for one in decision.criteria)
     if untested:
-        return (_untested(decision), *decision.held)
-    message = _("{open} of the {asked} criteria for {next} not met today. {first}")
-    if not decision.next_name:
-        message = _("{open} of the {asked} criteria for sign-off not met today. {first}")
-    said = message.format(
-        open=len(decision.missing),
-        asked=len(decision.criteria),
-        next=decision.next_name,
-        first=_first_words(decision.missing),
+        return (_untested(decision), *held)
+    said = _open_words(decision, len(decision.missing))
+    return (_("{open} {first}").format(open=said, first=_first_words(decision.missing)), *held)
+
+
+def _open_words(decision: Decision, count: int) -> str:
+    """Return how many criteria of the next gate are open."""
+    message = counted(
+        "{count} of the {{asked}} criteria for {{next}} is open.",
+        "{count} of the {{asked}} criteria for {{next}} are open.",
+        count,
     )
-    return (said, *decision.held)
+    if not decision.next_name:
+        message = counted(
+            "{count} of the {{asked}} criteria for sign-off is open.",
+            "{count} of the {{asked}} criteria for sign-off are open.",
+            count,
+        )
+    return message.format(asked=len(decision.criteria), next=decision.next_name)
 
 
 def _untested(decision: Decision) -> str:
@@ -166,7 +175,7 @@ def earliest_words(steps: NextSteps, today: date) -> str:
     if not steps.missing and steps.earliest == today:
         return _("nothing")
     if steps.earliest == today:
-        return _("today at the earliest, and only if all of it passes")
+        return _("as soon as all of it passes: no day has to be waited for")
     day = day_words(steps.earliest)
     return _("not before {day}, and only if all of it passes").format(day=day)
 
@@ -176,10 +185,8 @@ def gate_title(gate: OpenGate, today: date) -> str:
     fields = {"stage": gate.opens, "open": len(gate.open), "asked": gate.asked}
     if not gate.opens:
         return _("Sign-off ({open} of {asked} open)").format(**fields)
-    if gate.earliest is None:
+    if gate.earliest is None or gate.earliest == today:
         return _("{stage} ({open} of {asked} open)").format(**fields)
-    if gate.earliest == today:
-        return _("{stage} ({open} of {asked} open, today at the earliest)").format(**fields)
     message = _("{stage} ({open} of {asked} open, not before {day})")
     return message.format(day=day_words(gate.earliest), **fields)
 
@@ -204,7 +211,7 @@ def _decisive(result: CriterionResult) -> Iterator[str]:
     """Yield the numbers a count fails by; of a comparison the first, the difference."""
     if result.criterion.check == "observed":
         for seen in result.evidence:
-            message = _("yes, {day}") if seen.value else _("no, {day}")
+            message = _("last seen so on {day}") if seen.value else _("not so on {day}")
             yield message.format(day=day_words(seen.on))
         return
     numbers = numbers_words(result)

@@ -26,7 +26,8 @@ class Heading(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.name, self.about = text("", Type.DISPLAY), text("", Type.SMALL)
-        self.training, self.match, self.limits = text(""), text(""), text("")
+        self.training, self.match = text(""), text("")
+        self.limits = text("", Type.SMALL)
         self._training_mark = Mark(TRAINING_FILL[Availability().training])
         self._match_mark = Mark(MATCH_FILL[Availability().match])
         self.name.setWordWrap(True)
@@ -34,9 +35,12 @@ class Heading(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.HAIR)
-        column.addWidget(self.name)
+        who = QHBoxLayout()
+        who.setSpacing(Space.APART)
+        who.addWidget(self.name, 1)
+        who.addWidget(self.about)
+        column.addLayout(who)
         column.addLayout(self._answers())
-        column.addWidget(self.limits)
 
     def show_athlete(
         self, athlete: Athlete, row: SquadRow, today: date, now: datetime | None
@@ -52,7 +56,6 @@ class Heading(QWidget):
         )
         self.match.setText(_("Match: {answer}").format(answer=match_sentence(allowed)))
         self.limits.setText(" · ".join(_allowed(allowed, now)))
-        self.limits.setVisible(bool(self.limits.text()))
 
     def _answers(self) -> QHBoxLayout:
         line = QHBoxLayout()
@@ -67,8 +70,7 @@ class Heading(QWidget):
             pair.addWidget(words, 0, 1)
             line.addLayout(pair)
             line.addSpacing(Space.APART)
-        line.addStretch(1)
-        line.addWidget(self.about)
+        line.addWidget(self.limits, 1)
         return line
 
 

@@ -67,9 +67,12 @@ class StepsPanel(QWidget):
         ill = steps.history.case.nature is Nature.ILLNESS
         self.diagnose.setVisible(decision is None and not ill)
         if decision is not None:
-            words = _("Open {stage}...").format(stage=decision.next_name)
-            back = steps.answer is Answer.STEP_BACK
-            self.move_on.setText(_("Go back a stage...") if back else words)
+            self.move_on.setText(_move_words(steps.answer, decision.next_name))
+            self.move_on.setProperty("main", steps.answer is Answer.MOVE_UP)
+            self.sign.setProperty("main", steps.answer is Answer.SIGN_OFF)
+        for button in (self.move_on, self.sign):
+            button.style().unpolish(button)
+            button.style().polish(button)
 
     def _show_answer(self, steps: NextSteps, names: Mapping[str, str]) -> None:
         part, decision = self.answer, steps.decision
@@ -103,13 +106,25 @@ class StepsPanel(QWidget):
         several = len(steps.gates) > 1
         for place, gate in enumerate(steps.gates):
             if several and (place or not wording_steps.tested(gate)):
-                part.say(wording_steps.gate_paragraph(gate, today))
+                part.say(
+                    wording_steps.gate_paragraph(gate, today),
+                    Type.SMALL if place else Type.BODY,
+                )
                 continue
             part.say(wording_steps.gate_title(gate, today) if several else "", Type.SMALL)
             _show_gate(part, gate)
         if not steps.missing and steps.decision is not None:
             _show_results(part, steps.decision.criteria)
         part.finish()
+
+
+def _move_words(answer: Answer, stage: str) -> str:
+    """Return what the button does: against a proposal it says so."""
+    if answer is Answer.STEP_BACK:
+        return _("Go back a stage...")
+    if answer is Answer.MOVE_UP:
+        return _("Open {stage}...").format(stage=stage)
+    return _("Open {stage} anyway...").format(stage=stage)
 
 
 def _show_gate(part: "_Part", gate: OpenGate) -> None:
