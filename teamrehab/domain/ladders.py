@@ -1,30 +1,24 @@
 """Where an athlete stands on the ladders of a protocol, and what sessions did at them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from datetime import date, datetime
-from typing import Any
+from dataclasses import replace
+from datetime import date
 
-from teamrehab.domain.history import History, Standing
+from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
-from teamrehab.domain.measures import (
-    Done,
-    ExerciseDone,
-    SessionEntry,
-    SessionKind,
-    SessionMissed,
-)
+from teamrehab.domain.ladder_days import is_session_of, order_of, walk
 from teamrehab.domain.protocol import Ladder, Protocol
+from teamrehab.domain.work import Work
 
-
-@dataclass(frozen=True, slots=True)
-class Work:
-    """What one session did at one ladder; ``sets`` None where nobody counted."""
-
-    session: SessionEntry
-    level: int
-    sets: int | None
-    faults: tuple[str, ...] = ()
+__all__ = [
+    "Work",
+    "before_session",
+    "level_of",
+    "open_ladders",
+    "present_stage",
+    "reached",
+    "worked",
+]
 
 
 def present_stage(history: History, protocol: Protocol) -> int:
@@ -32,10 +26,16 @@ def present_stage(history: History, protocol: Protocol) -> int:
     return min(max(history.stage or 1, 1), len(protocol.stages))
 
 
-def open_ladders(history: History, protocol: Protocol) -> tuple[Ladder, ...]:
-    """Return the ladders worked at in the present stage, in the protocol's order."""
-    stage = present_stage(history, protocol)
-    return tuple(ladder for ladder in protocol.ladders if ladder.open_at(stage))
+def open_ladders(
+    history: History, protocol: Protocol, on: date | None = None
+) -> tuple[Ladder, ...]:
+    """Return the ladders worked at by all that is known, in the protocol's order.
+
+    Those of the present stage, once what their first level asks for was passed; easier work
+    ends when what it leads to is tolerated, and takes its place while that hurts. For a day
+    ``on`` those that rest then are left out.
+    """
+    return walk(history, protocol).open(on)
 
 
 def level_of(history: History, ladder: Ladder) -> int:
@@ -73,54 +73,20 @@ def before_session(history: History, on: date) -> History:
     correction of the session changes nothing about what was planned.
     """
     known = history.as_of(on)
-    noted = [_order(fact, fact.began) for fact in known.facts if _is_session_of(fact.value, on)]
+    noted = [
+        order_of(fact, fact.began) for fact in known.facts if is_session_of(fact.value, on)
+    ]
     if not noted:
         return known
     first = min(noted)
-    earlier = (fact for fact in known.facts if _order(fact, fact.stamp) < first)
+    earlier = (fact for fact in known.facts if order_of(fact, fact.stamp) < first)
     return replace(known, facts=tuple(earlier))
-
-
-def _order(fact: Standing[Any], stamp: str) -> tuple[date, str, datetime, str]:
-    """Return what facts are ordered by, those of hand-made histories without stamps too."""
-    return fact.value.on, stamp or fact.stamp, fact.noted_at, fact.fact_id
 
 
 def worked(history: History, protocol: Protocol, ladder: Ladder) -> Iterator[Work]:
     """Yield what the sessions of a case did at a ladder, the newest first.
 
     A rehab session done as planned did every planned set of the ladders that were open then,
-    but for the exercises that were noted by themselves. ``history`` is oldest first.
+    but for the exercises that were noted by themselves.
     """
-    for session in reversed(history.sessions):
-        work = _work(history, protocol, ladder, session)
-        if work is not None:
-            yield work
-
-
-def _work(
-    history: History, protocol: Protocol, ladder: Ladder, session: SessionEntry
-) -> Work | None:
-    whole = session.done in (Done.AS_PLANNED, Done.MORE)
-    named = [one for one in session.exercises if one.exercise == ladder.key]
-    if named:
-        return _named(ladder, session, max(named, key=lambda one: one.level), whole=whole)
-    if not whole or session.kind is not SessionKind.REHAB:
-        return None
-    before = before_session(history, session.on)
-    if ladder not in open_ladders(before, protocol):
-        return None
-    level = level_of(before, ladder)
-    return Work(session, level, ladder.levels[level - 1].sets)
-
-
-def _named(ladder: Ladder, session: SessionEntry, one: ExerciseDone, *, whole: bool) -> Work:
-    """Return an exercise noted by itself; uncounted sets of a plan that was done are all."""
-    levels = ladder.levels
-    planned = levels[one.level - 1].sets if 1 <= one.level <= len(levels) else None
-    sets = planned if whole and one.sets is None else one.sets
-    return Work(session, one.level, sets, one.faults)
-
-
-def _is_session_of(value: object, on: date) -> bool:
-    return isinstance(value, SessionEntry | SessionMissed) and value.on == on
+    return reversed(walk(history, protocol).works[ladder.key])
