@@ -1,16 +1,21 @@
 """The next session in words: the work at its levels, what goes on beside it, the symptom."""
 
+import re
 from datetime import date
 
 from teamrehab.domain.guidance import Exercise, KindOfWork, SymptomRule
-from teamrehab.domain.ladders import present_stage
-from teamrehab.domain.measures import SessionKind
+from teamrehab.domain.ladders import open_ladders, present_stage
 from teamrehab.domain.plans import PlannedExercise
+from teamrehab.domain.protocol import Ladder
+from teamrehab.domain.symptom_rules import allowed, allowed_in_team, rule_for
 from teamrehab.language import _
 from teamrehab.reports.next_steps import NextSteps
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_evening import kind_words
 from teamrehab.reports.wording_protocol import work_words
+
+_COUNT = re.compile(r".*?\d+(?:-\d+)?(?: (?:s|min|m|%)\b)?")
+"""A dose up to its first count and its unit: "up to 60 s", "15", "6-10"."""
 
 
 def session_title(steps: NextSteps, today: date) -> str:
@@ -38,19 +43,15 @@ def session_lines(steps: NextSteps) -> tuple[tuple[str, str], ...]:
     """Return the work of the next session: the exercise with its level, and what is done."""
     if steps.plan is None or steps.protocol is None:
         return ()
-    many = {ladder.key: len(ladder.levels) for ladder in steps.protocol.ladders}
+    many = {ladder.key for ladder in steps.protocol.ladders if len(ladder.levels) > 1}
     return tuple(
-        (_named(one, many.get(one.exercise, one.level)), _dosed(one))
+        (_named(one) if one.exercise in many else one.ladder, _dosed(one))
         for one in steps.plan.exercises
     )
 
 
-def _named(one: PlannedExercise, levels: int) -> str:
-    if levels == 1:
-        return one.ladder
-    return _("{ladder}, level {number} of {levels}").format(
-        ladder=one.ladder, number=one.level, levels=levels
-    )
+def _named(one: PlannedExercise) -> str:
+    return _("{ladder}, level {number}").format(ladder=one.ladder, number=one.level)
 
 
 def _dosed(one: PlannedExercise) -> str:
@@ -73,41 +74,58 @@ def beside_words(steps: NextSteps) -> str:
 
 
 def _plain(one: Exercise) -> str:
-    return _("{name} {sets} x {dose}").format(name=one.name, sets=one.sets, dose=one.dose)
+    found = _COUNT.match(one.dose)
+    dose = found[0] if found else one.dose
+    return _("{name} {sets} x {dose}").format(name=one.name, sets=one.sets, dose=dose)
+
+
+def rest_words(steps: NextSteps) -> str:
+    """Return which open ladders are left out of the next session to rest; "" without any."""
+    if steps.plan is None or steps.protocol is None:
+        return ""
+    planned = {one.exercise for one in steps.plan.exercises}
+    open_now = open_ladders(steps.history, steps.protocol)
+    resting = [ladder.name for ladder in open_now if ladder.key not in planned]
+    if not resting:
+        return ""
+    return _("Rests until the day after: {ladders}.").format(ladders=", ".join(resting))
 
 
 def symptom_line(steps: NextSteps) -> str:
     """Return how much symptom the work of the next session allows; "" without a plan."""
-    if steps.plan is None or steps.protocol is None:
-        return ""
     rules = _rules(steps)
     if not rules:
         return ""
-    said = _("Symptom at most: {rules}. Sharp or building symptom, or a limp: stop that day.")
+    said = _("Symptom at most: {rules}. Sharp, building, or a limp: stop for the day.")
     return said.format(rules="; ".join(rules))
 
 
 def _rules(steps: NextSteps) -> list[str]:
-    """Return the rule of each kind of work that is planned, of several the latest stage's."""
+    """Return what each kind of work that is planned allows in the present stage."""
     protocol, plan = steps.protocol, steps.plan
     if protocol is None or plan is None:
         return []
     stage = present_stage(steps.history, protocol)
     planned = {one.exercise for one in plan.exercises}
-    kinds = {ladder.work for ladder in protocol.ladders if ladder.key in planned}
-    rules: dict[KindOfWork, SymptomRule] = {}
-    for rule in sorted(protocol.guidance.symptom_rules, key=lambda each: each.stage):
-        team = rule.work is KindOfWork.TEAM and plan.kind is not SessionKind.REHAB
-        if rule.stage <= stage and (rule.work in kinds or team):
-            rules[rule.work] = rule
-    return [_rule(rule) for rule in rules.values()]
+    found: dict[tuple[KindOfWork | None, int], list[Ladder]] = {}
+    for ladder in (one for one in protocol.ladders if one.key in planned):
+        most = allowed(protocol, ladder, stage)
+        found.setdefault((ladder.work, most), []).append(ladder)
+    told = []
+    for (work, most), ladders in found.items():
+        alone = [kind for kind, _most in found].count(work) == 1
+        named = ", ".join(ladder.name for ladder in ladders)
+        name = work_words(work) if work is not None and alone else named
+        told.append(_rule(name, most, rule_for(protocol, work, stage)))
+    team = allowed_in_team(protocol, plan.kind, stage)
+    return told if team is None else [*told, _rule(work_words(KindOfWork.TEAM), team, None)]
 
 
-def _rule(rule: SymptomRule) -> str:
+def _rule(name: str, most: int, rule: SymptomRule | None) -> str:
     message = _("{work} {most}")
-    if rule.settles:
-        message = _("{work} {most}, back where it was by the next morning")
-    return message.format(work=work_words(rule.work), most=rule.most)
+    if rule is not None and rule.settles:
+        message = _("{work} {most}, gone back by the morning")
+    return message.format(work=name, most=most)
 
 
 def no_plan_words(steps: NextSteps) -> str:

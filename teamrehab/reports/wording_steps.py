@@ -10,8 +10,10 @@ from teamrehab.language import _, counted
 from teamrehab.reports.next_steps import Answer, Lift, NextSteps, OpenGate, Overridden
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_clinical import (
+    number_words,
     numbers_words,
     quantity_words,
+    side_words,
     verdict_words,
 )
 
@@ -109,34 +111,41 @@ def stage_line(decision: Decision) -> str:
 
 
 def notes_words(steps: NextSteps, names: Mapping[str, str]) -> str:
-    """Return in one paragraph who decided above a proposal, and what is to be minded."""
+    """Return in one paragraph what is to be minded, and who decided above a proposal."""
     if steps.protocol is None:
         return _("The clinician decides.")
-    overrides = [_override(said, steps.protocol, names) for said in steps.overrides]
-    return " ".join(sentence(words) for words in (*overrides, *steps.notes) if words)
+    said = list(steps.notes)
+    for override in steps.overrides:
+        place = next((n for n, note in enumerate(said) if _speaks_of(note, override)), None)
+        if place is None:
+            said.insert(0, _override(override, steps.protocol, names))
+        else:
+            said.insert(place + 1, _decided_by(names.get(override.author, "")))
+    return " ".join(sentence(words) for words in said if words)
+
+
+def _speaks_of(note: str, override: Overridden) -> bool:
+    """Return whether a caution says already why the stage was opened."""
+    return not override.ladder and bool(override.why) and override.why.rstrip(".") in note
+
+
+def _decided_by(who: str) -> str:
+    return _("Decided by {who}.").format(who=who) if who else ""
 
 
 def _override(said: Overridden, protocol: Protocol, names: Mapping[str, str]) -> str:
-    """Return who opened what above the proposal; of a stage a caution says why."""
+    """Return who opened what above the proposal, and why."""
+    what = protocol.stages[min(said.number, len(protocol.stages)) - 1].name
+    if said.ladder:
+        ladders = {ladder.key: ladder.name for ladder in protocol.ladders}
+        name = ladders.get(said.ladder, said.ladder)
+        what = _("{ladder}, level {number}").format(ladder=name, number=said.number)
+    message = _("{what} was decided against the proposal on {day}: {why}.")
     who = names.get(said.author, "")
-    if not said.ladder:
-        stage = protocol.stages[min(said.number, len(protocol.stages)) - 1].name
-        message = _("{stage} was opened by {who} on {day}.")
-        return message.format(stage=stage, who=who, day=day_words(said.on)) if who else ""
-    ladders = {ladder.key: ladder.name for ladder in protocol.ladders}
-    message = _("{ladder}, level {number}, was decided against the proposal on {day}: {why}.")
     if who:
-        message = _(
-            "{ladder}, level {number}, was decided by {who} against the proposal on {day}:"
-            " {why}."
-        )
-    return message.format(
-        ladder=ladders.get(said.ladder, said.ladder),
-        number=said.number,
-        who=who,
-        day=day_words(said.on),
-        why=said.why.rstrip(".") or _("no reason was noted"),
-    )
+        message = _("{what} was decided by {who} against the proposal on {day}: {why}.")
+    why = said.why.rstrip(".") or _("no reason was noted")
+    return message.format(what=what, who=who, day=day_words(said.on), why=why)
 
 
 def sentence(words: str) -> str:
@@ -193,15 +202,15 @@ def gate_title(gate: OpenGate, today: date) -> str:
 
 def standing_words(result: CriterionResult) -> str:
     """Return how an open criterion stands: the numbers that fall short, and their error."""
-    told = list(_decisive(result))
+    told = [*_decisive(result)]
     if result.verdict is Verdict.NEVER_TESTED or not told:
         return verdict_words(result.verdict)
-    numbers = "; ".join(told)
     errors = [evidence for evidence in result.evidence if evidence.error is not None]
     if errors:
         widest = max(errors, key=lambda evidence: evidence.error or 0)
-        error = quantity_words(widest.error or 0, widest.unit)
-        numbers = _("{numbers}; error of the test {error}").format(numbers=numbers, error=error)
+        error = quantity_words(widest.error or 0, widest.unit if widest.unit == "%" else "")
+        told.append(_("error of the test {error}").format(error=error))
+    numbers = "; ".join(told)
     if result.verdict is Verdict.DUE_AGAIN:
         return _("due again: {numbers}").format(numbers=numbers)
     return numbers
@@ -214,18 +223,30 @@ def _decisive(result: CriterionResult) -> Iterator[str]:
             message = _("last seen so on {day}") if seen.value else _("not so on {day}")
             yield message.format(day=day_words(seen.on))
         return
-    numbers = numbers_words(result)
-    short = [
-        words
-        for evidence, words in zip(result.evidence, numbers, strict=True)
-        if result.criterion.check.endswith("_at_least") and _falls_short(evidence, result)
-    ]
-    yield from short or numbers[:1]
+    short = [evidence for evidence in result.evidence if falls_short(evidence, result)]
+    for evidence in short:
+        yield _counted(evidence, result)
+    if not short:
+        yield from numbers_words(result)[:1]
 
 
-def _falls_short(evidence: Evidence, result: CriterionResult) -> bool:
+def falls_short(evidence: Evidence, result: CriterionResult) -> bool:
+    """Return whether a count lies under the count asked for."""
+    counts = result.criterion.check.endswith("_at_least")
     value, needed = evidence.value, result.needed
-    return value is not None and needed is not None and value < needed
+    return counts and value is not None and needed is not None and value < needed
+
+
+def _counted(evidence: Evidence, result: CriterionResult) -> str:
+    fields = {
+        "value": number_words(evidence.value or 0),
+        "needed": number_words(result.needed or 0),
+        "day": day_words(evidence.on),
+        "side": side_words(evidence.side) if evidence.side else "",
+    }
+    if fields["side"]:
+        return _("{value} of {needed}, {side}, {day}").format(**fields)
+    return _("{value} of {needed}, {day}").format(**fields)
 
 
 def tested(gate: OpenGate) -> tuple[CriterionResult, ...]:
@@ -243,8 +264,9 @@ def untested_words(gate: OpenGate) -> str:
 
 
 def open_words(result: CriterionResult) -> str:
-    """Return how an open criterion stands, and what must be said about its numbers."""
-    said = (standing_words(result), result.remark)
+    """Return how an open criterion stands; where no number falls short, what holds it."""
+    plain = any(falls_short(evidence, result) for evidence in result.evidence)
+    said = (standing_words(result), "" if plain or result.met else result.remark)
     return " · ".join(part for part in said if part)
 
 

@@ -30,7 +30,7 @@ class StepsPanel(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.answer, self.session, self.missing = _Part(), _Part(3), _Part()
+        self.answer, self.session, self.missing = _Part(), _Part(), _Part(3)
         self.move_on = plain_button("", self.moving.emit)
         self.sign = plain_button(_("Sign a clearance..."), self.clearing.emit)
         self.diagnose = main_button(_("Diagnosis and protocol..."), self.diagnosing.emit)
@@ -92,6 +92,7 @@ class StepsPanel(QWidget):
         for exercise, done in wording_session.session_lines(steps):
             part.pair(exercise, done)
         for words in (
+            wording_session.rest_words(steps),
             wording_session.beside_words(steps),
             wording_session.symptom_line(steps),
             wording_session.no_plan_words(steps),
@@ -142,12 +143,12 @@ def _show_results(part: "_Part", results: Sequence[CriterionResult]) -> None:
 class _Part(QWidget):
     """One answer under its heading; Tab reaches it, and it is read out as a whole.
 
-    ``wide`` is how wide the second column of a pair is, where the first is 2.
+    ``first`` is how wide the first column of a pair is where the second is 2; 0: as its words.
     """
 
-    def __init__(self, wide: int = 2) -> None:
+    def __init__(self, first: int = 0) -> None:
         super().__init__()
-        self._wide = wide
+        self._first = first
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.title, self.beside = text("", Type.TITLE), text("", Type.SMALL)
         self.beside.setWordWrap(True)
@@ -180,8 +181,8 @@ class _Part(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(Space.NEAR)
         self._grid.setVerticalSpacing(0)
-        self._grid.setColumnStretch(1, 2)
-        self._grid.setColumnStretch(2, self._wide)
+        self._grid.setColumnStretch(1, self._first)
+        self._grid.setColumnStretch(2, 2)
 
     def say(self, words: str, role: Type = Type.BODY) -> None:
         """Add a line across the whole width; nothing for ""."""
@@ -196,7 +197,9 @@ class _Part(QWidget):
         if mark is not None:
             self._grid.addWidget(mark, row, 0, top)
         first = 0 if mark is None else 1
-        self._grid.addWidget(_wrapped(what, Type.BODY), row, first, 1, 2 - first)
+        named = _wrapped(what, Type.BODY)
+        named.setWordWrap(bool(self._first))
+        self._grid.addWidget(named, row, first, 1, 2 - first)
         self._grid.addWidget(_wrapped(how, Type.SMALL), row, 2)
         self._said.append(f"{what}: {how}")
 
