@@ -1,3 +1,3 @@
 """Rehab decisions, clearance estimates and availability for a sports team's medical staff."""
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"

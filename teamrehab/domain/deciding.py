@@ -12,6 +12,7 @@ from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import HIGH
 from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.signs import signs_due
 from teamrehab.domain.situation import Situation
 from teamrehab.domain.stops import repeats_first, stop_reasons
 from teamrehab.language import _
@@ -45,7 +46,12 @@ def decide(
         criteria=results,
         proposed_stage=stage + (proposal is Proposal.MOVE_UP),
         next_name="" if stage == stages else protocol.stages[stage].name,
-        cautions=(*stops, *held, *cautions(situation, protocol, stage)),
+        cautions=(
+            *stops,
+            *held,
+            *_ask_for_signs(situation, protocol),
+            *cautions(situation, protocol, stage),
+        ),
         held=held,
     )
 
@@ -100,6 +106,14 @@ def stops_since(
 
 def _stage(known: History, protocol: Protocol) -> int:
     return min(max(known.stage or 1, 1), len(protocol.stages))
+
+
+def _ask_for_signs(situation: Situation, protocol: Protocol) -> Iterator[str]:
+    """Yield that the red flags of the protocol are to be asked for, and why."""
+    why = signs_due(situation, protocol)
+    if why:
+        said = _("Ask for the red flags today: {why}.")
+        yield said.format(why="; ".join(why))
 
 
 def _held(situation: Situation) -> Iterator[str]:

@@ -44,6 +44,7 @@ from teamrehab.domain.measures import (
 from teamrehab.domain.plausible_texts import texts
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.sheets import Disclosed
+from teamrehab.domain.signs import SignsAsked
 
 __all__ = ["Implausible", "check", "check_levels"]
 
@@ -65,6 +66,7 @@ _RULES: Mapping[type, Callable[[Any, Moment], Found]] = {
     SessionMissed: evenings.missed,
     MorningResponse: evenings.morning,
     SafetyCheck: evenings.safety_check,
+    SignsAsked: evenings.signs_asked,
     LevelMoved: evenings.level_moved,
     EveningSigned: evenings.evening_signed,
     Examination: examinations.examination,

@@ -27,6 +27,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plausible_entries import MINUTES, SCORE, symptom_score
 from teamrehab.domain.protocol import Ladder, Protocol
+from teamrehab.domain.signs import SignsAsked
 from teamrehab.domain.written import blank
 from teamrehab.language import _
 
@@ -62,6 +63,11 @@ def morning(response: MorningResponse, moment: Moment) -> Found:
 def safety_check(check: SafetyCheck, moment: Moment) -> Found:
     """Yield a day on which the four questions cannot have been asked."""
     yield from day_between(_("Day"), check.on, moment.onset, moment.today)
+
+
+def signs_asked(asked: SignsAsked, moment: Moment) -> Found:
+    """Yield a day on which the red flags cannot have been asked for."""
+    yield from day_between(_("Day"), asked.on, moment.onset, moment.today)
 
 
 def level_moved(moved: LevelMoved, moment: Moment) -> Found:

@@ -115,7 +115,7 @@ def _symptom_sentences(situation: Situation, on: date) -> Iterator[str]:
         yield said.format(score=worst, limit=situation.alarm)
     if _limped(situation, on):
         yield _("Limp today: stop, and examine again before going on.")
-    rise = _rise(situation, on)
+    rise = symptom_rise(situation, on)
     if rise is not None and rise[1] - rise[0] >= RISE:
         said = _(
             "Symptom rose from {before} to {now}: stop, and examine again before going on."
@@ -201,7 +201,7 @@ def _limped(situation: Situation, on: date) -> bool:
     return limp and situation.phase_on(on) > 1
 
 
-def _rise(situation: Situation, today: date) -> tuple[int, int] | None:
+def symptom_rise(situation: Situation, today: date) -> tuple[int, int] | None:
     """Return the worst symptom of the last calm day before today and of today, if both exist.
 
     A day that was too much is nothing to be held against: today would look better beside it.

@@ -42,6 +42,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
+from teamrehab.domain.signs import SignsAsked
 from teamrehab.language import _
 from teamrehab.records.marks import EnteredInError, Erasure
 
@@ -129,6 +130,7 @@ _ALL = (
     _kind(SessionMissed, "session_missed", "session:{v.session_id}"),
     _kind(MorningResponse, "morning_response", "morning:{v.response_id}"),
     _kind(SafetyCheck, "safety_check", "safety:{v.check_id}"),
+    _kind(SignsAsked, "signs_asked", "signs:{v.asked_id}"),
     _kind(Examination, "examination", "examination:{v.examination_id}"),
     _kind(EarlierInjury, "earlier_injury", "earlier:{v.earlier_id}"),
     _kind(EveningSigned, "evening_signed", "evening:{v.on}"),

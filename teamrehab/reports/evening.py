@@ -28,6 +28,7 @@ from teamrehab.domain.mornings import morning_of, morning_rise
 from teamrehab.domain.names import like_any, plain
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import InjuryKind, Protocol, followed
+from teamrehab.domain.signs import signs_due
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import problem_words
@@ -38,6 +39,7 @@ from teamrehab.reports.wording_evening import (
     morning_words,
     plan_words,
     review_words,
+    signs_words,
     stopped_words,
 )
 
@@ -159,7 +161,10 @@ def _line(history: History, asked: _Asked) -> EveningLine:
         history=history,
         last_words=last_words(last, asked.on),
         morning_words=_morning(history, last, asked.on),
-        due=tuple(_due(history, None if stops else decision, asked)),
+        due=(
+            *_signs_due(history, protocol, asked),
+            *_due(history, None if stops else decision, asked),
+        ),
         away=_away(history, asked),
         unseen=isinstance(last, SessionMissed) and last.reason is Missed.NOT_SEEN,
         stopped=stops[0] if stops else "",
@@ -200,6 +205,14 @@ def _morning(history: History, last: Evening | None, on: date) -> str:
         return ""
     rise = morning_rise(history, response.on)
     return morning_words(response, on, None if last is None else last.on, rise)
+
+
+def _signs_due(history: History, protocol: Protocol | None, asked: _Asked) -> Iterator[str]:
+    """Yield that the red flags are to be asked for, beside a stop too."""
+    if protocol is not None:
+        situation = situation_of(history, protocol, asked.on, asked.squad.settings)
+        if signs_due(situation, protocol):
+            yield signs_words()
 
 
 def _due(history: History, decision: Decision | None, asked: _Asked) -> Iterator[str]:

@@ -178,6 +178,11 @@ def examine_words() -> str:
     return _("examination")
 
 
+def signs_words() -> str:
+    """Return that the red flags of the protocol are to be asked for."""
+    return _("red flags")
+
+
 def review_words() -> str:
     """Return that somebody promised to say more by now."""
     return _("a word on availability")

@@ -6,6 +6,7 @@ from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.domain.measures import SafetyCheck, Test
+from teamrehab.domain.signs import SignsAsked
 from teamrehab.records import Casebook, Receipt
 from teamrehab.tasks.refusals import insist
 from teamrehab.tasks.row_checks import flags_missing, insist_on_questions
@@ -27,3 +28,15 @@ def note_examination(
     insist(casebook.clock.today(), known, *found)
     insist_on_questions(known, found)
     return casebook.note(*found, *flags_missing(known, found))
+
+
+def note_signs(
+    casebook: Casebook, history: History, values: tuple[SignsAsked | RedFlag, ...]
+) -> Receipt:
+    """Note that the red flags were asked for, and the one that the answers raise, in one go.
+
+    Raises:
+        ImplausibleError: a day on which they cannot have been asked.
+    """
+    insist(casebook.clock.today(), casebook.case(history.case.case_id), *values)
+    return casebook.note(*values)

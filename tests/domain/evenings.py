@@ -23,6 +23,7 @@ from teamrehab.domain.measures import (
     SessionKind,
     Symptom,
 )
+from teamrehab.domain.signs import SignsAsked
 from teamrehab.protocols import load_protocols
 from tests.builders import day
 
@@ -116,6 +117,12 @@ def morning(on, score=0, feeling=Feeling.NOT_SAID, nth=1):
         on=day(on),
         symptom=Symptom(score, feeling),
     )
+
+
+def asked(on, *seen, keys=("chest", "clot", "rupture")):
+    """The red flags were asked for; ``seen`` are the keys answered with yes."""
+    ours: dict[str, Any] = {"asked_id": f"w{on}", "case_id": "c1", "athlete_id": "a1"}
+    return SignsAsked(**ours, on=day(on), asked=keys, seen=seen)
 
 
 def four(on, **more):

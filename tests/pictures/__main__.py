@@ -32,7 +32,16 @@ from teamrehab.tasks import demo, sheets
 
 SIZES = ((1366, 768), (2560, 1440))
 
-ACTS = (Act.TEST, Act.EXAMINE, Act.AVAILABILITY, Act.DIAGNOSIS, Act.CLEAR, Act.FLAG, Act.DECIDE)
+ACTS = (
+    Act.TEST,
+    Act.EXAMINE,
+    Act.AVAILABILITY,
+    Act.DIAGNOSIS,
+    Act.CLEAR,
+    Act.FLAG,
+    Act.SIGNS,
+    Act.DECIDE,
+)
 """Forms that are drawn over the page of an open case."""
 
 

@@ -14,6 +14,7 @@ from teamrehab.domain import (
     measures,
     settings,
     sheets,
+    signs,
 )
 from tests.builders import ONSET, athlete, case, day
 
@@ -82,6 +83,10 @@ PAIRS: list[tuple[Any, dict[str, Any]]] = [
             **CASE,
         ),
         {"swollen_or_warm": True},
+    ),
+    (
+        signs.SignsAsked(asked_id="w1", asked=("chest", "clot"), **CASE),
+        {"seen": ("clot",)},
     ),
     (
         examination.Examination(

@@ -153,7 +153,7 @@ def test_the_plan_is_that_of_the_protocol_and_of_the_levels_decided_before_tonig
 
 
 def test_a_dose_keeps_its_count_its_unit_and_what_bounds_it():
-    found = line(CALF, evenings.moved(5, 3))
+    found = line(CALF, evenings.moved(5, 3), evenings.level(6, 1, "hop"))
     assert "Hop, both legs on the spot 3 x up to 60 s;" in found.plan_words
 
 
@@ -195,9 +195,9 @@ def test_the_morning_is_compared_with_the_one_before_the_last_session():
 
 def test_tests_of_the_next_gate_are_due_until_done_and_again_when_old():
     moved = (CALF, evenings.moved(1, 3))
-    assert line(*moved).due == ("heel raises", "hops", "what must be seen")
+    assert line(*moved, evenings.asked(8)).due == ("heel raises", "hops", "what must be seen")
     fresh = evenings.passing(3, 8)
-    assert line(*moved, *fresh).due == ()
+    assert line(*moved, *fresh, evenings.asked(8)).due == ()
     assert "heel raises" in line(*moved, *evenings.passing(3, 2)).due
 
 

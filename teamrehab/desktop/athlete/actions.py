@@ -28,6 +28,7 @@ class Act(Enum):
     MOVE = "move"
     DECIDE = "decide"
     FLAG = "flag"
+    SIGNS = "signs"
     CLEAR = "clear"
     CLOSE = "close"
 
@@ -41,6 +42,7 @@ _KEYS = {
     Act.EXAMINE: "Ctrl+G",
     Act.DIAGNOSIS: "Ctrl+D",
     Act.FLAG: "Ctrl+R",
+    Act.SIGNS: "Ctrl+Shift+R",
 }
 _WITH_CASE = (Act.TEST, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
 _NOT_EXAMINED = (Act.EXAMINE, Act.SESSION, Act.AVAILABILITY, Act.NOTE)
@@ -143,6 +145,7 @@ def _words(act: Act) -> str:
         Act.MOVE: _("Open a stage..."),
         Act.DECIDE: _("Decide about the return..."),
         Act.FLAG: _("Red flag..."),
+        Act.SIGNS: _("Ask for red flags..."),
         Act.CLEAR: _("Sign a clearance..."),
         Act.CLOSE: _("Close the case..."),
     }[act]

@@ -28,6 +28,7 @@ from teamrehab.domain.measures import (
     SessionEntry,
     SessionMissed,
 )
+from teamrehab.domain.signs import SignsAsked
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_evening import late_words
@@ -44,11 +45,12 @@ SHOWN = (
     SessionMissed,
     MorningResponse,
     SafetyCheck,
+    SignsAsked,
     Examination,
     EarlierInjury,
     Remark,
 )
-ONLY_WITHDRAWN = (SessionMissed, MorningResponse, SafetyCheck, EarlierInjury)
+ONLY_WITHDRAWN = (SessionMissed, MorningResponse, SafetyCheck, SignsAsked, EarlierInjury)
 """Entries that are taken back and noted anew: no form of this page rewrites them."""
 
 

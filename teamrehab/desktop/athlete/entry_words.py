@@ -25,10 +25,13 @@ from teamrehab.domain.measures import (
     Symptom,
     Test,
 )
+from teamrehab.domain.signs import SignsAsked
 from teamrehab.language import _
 from teamrehab.reports.wording_evening import missed_words
 
-Observed = SessionMissed | MorningResponse | SafetyCheck | Examination | EarlierInjury
+Observed = (
+    SessionMissed | MorningResponse | SafetyCheck | SignsAsked | Examination | EarlierInjury
+)
 Entry = Test | SessionEntry | Remark | Observed
 
 
@@ -46,6 +49,7 @@ def kind_words(entry: Entry) -> str:
         SessionMissed: _("No session"),
         MorningResponse: _("Next morning"),
         SafetyCheck: _("Four questions"),
+        SignsAsked: _("Red flags asked for"),
         Examination: _("Examination"),
         EarlierInjury: _("Earlier injury"),
         Remark: _("Note"),
@@ -91,10 +95,17 @@ def _observed(entry: Observed) -> list[str]:
             return [symptom_words(symptom), _("painkiller taken") if painkiller else ""]
         case SafetyCheck():
             return _safety(entry)
+        case SignsAsked(asked=asked, seen=seen):
+            return [_signs(len(asked), len(seen))]
         case Examination():
             return examination_words(entry)
         case EarlierInjury():
             return earlier_words(entry)
+
+
+def _signs(asked: int, seen: int) -> str:
+    said = _("{seen} of {asked} seen: a red flag") if seen else _("none of {asked} seen")
+    return said.format(asked=asked, seen=seen)
 
 
 def _safety(check: SafetyCheck) -> list[str]:

@@ -21,6 +21,7 @@ from tests.builders import athlete, case, clock, day
 
 TODAY = day(20)
 PASSPHRASE = "four words that nobody owns"
+CALF_SIGNS = load_protocols()["calf_strain"].guidance.signs
 IDS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 
 
