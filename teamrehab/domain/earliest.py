@@ -15,8 +15,9 @@ from teamrehab.domain.decision import CriterionResult, Verdict
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.judging import SymptomLimit, whole
+from teamrehab.domain.ladder_days import REST_BETWEEN, walk
 from teamrehab.domain.ladders import level_of, present_stage
-from teamrehab.domain.protocol import Criterion, Protocol
+from teamrehab.domain.protocol import Criterion, Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
 from teamrehab.domain.stops import repeats_first, stop_reasons
@@ -109,11 +110,6 @@ def _sessions(asked: _Asked, result: CriterionResult) -> date:
     return asked.after(asked.opened[asked.stage], more, today_done=done)
 
 
-def _trained(asked: _Asked) -> bool:
-    sessions = asked.situation.history.sessions
-    return any(session.on == asked.situation.today for session in sessions)
-
-
 def _count(result: CriterionResult, place: int) -> int:
     return int(result.evidence[place].value or 0) if result.evidence else 0
 
@@ -134,7 +130,10 @@ def _runs_over(asked: _Asked, result: CriterionResult) -> date:
 
 
 def _level(asked: _Asked, result: CriterionResult) -> date:
-    """Return the last of the sessions that pass the levels still below, one level a session."""
+    """Return the last of the sessions that pass the levels still below, one level a session.
+
+    Work that is not done on consecutive days takes two days a level.
+    """
     key, wanted = str(result.criterion.parameters["ladder"]), whole(result.criterion, "level")
     ladder = next((one for one in asked.protocol.ladders if one.key == key), None)
     if ladder is None:
@@ -142,9 +141,17 @@ def _level(asked: _Asked, result: CriterionResult) -> date:
     passed = max(
         (n for n in range(1, wanted) if _passes(asked, result.criterion, n)), default=0
     )
-    below = max(passed, level_of(asked.situation.history, ladder) - 1)
-    start = asked.opened.get(ladder.stage, asked.situation.today)
-    return asked.after(start, wanted - below, today_done=_trained(asked))
+    more = wanted - max(passed, level_of(asked.situation.history, ladder) - 1)
+    apart = 2 if ladder.work in REST_BETWEEN else 1
+    return _first_work(asked, ladder, apart) + timedelta(days=apart * max(more - 1, 0))
+
+
+def _first_work(asked: _Asked, ladder: Ladder, apart: int) -> date:
+    """Return the first day on which a ladder can be worked at again, rest days kept."""
+    situation = asked.situation
+    start = max(asked.opened.get(ladder.stage, situation.today), situation.today)
+    last = walk(situation.history, asked.protocol).last.get(ladder.work)
+    return start if last is None else max(start, last + timedelta(days=apart))
 
 
 def _passes(asked: _Asked, criterion: Criterion, level: int) -> bool:

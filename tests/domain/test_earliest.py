@@ -1,6 +1,7 @@
 """The earliest day is a bound: played out day by day with everything passing, it is met."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -10,10 +11,12 @@ from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Proposal
 from teamrehab.domain.earliest import earliest_leaving
 from teamrehab.domain.guidance import KindOfWork
-from teamrehab.domain.measures import HeelRaiseTest, SessionEntry, SessionKind, Symptom
+from teamrehab.domain.ladders import open_ladders
+from teamrehab.domain.levels import level_proposals
+from teamrehab.domain.measures import Done, HeelRaiseTest, SessionEntry, SessionKind, Symptom
 from teamrehab.domain.protocol import Criterion, Ladder, Level, Protocol, Stage
 from tests.builders import day, history
-from tests.domain.evenings import flag, moved, raises, session
+from tests.domain.evenings import flag, level, moved, raises, session
 
 TODAY = 20
 
@@ -119,7 +122,8 @@ def test_one_more_session_asked_for_is_one_day_later():
     assert earliest(*facts, protocol=later)[0] == earliest(*facts)[0] + 1
 
 
-def test_each_level_of_a_ladder_takes_a_session_and_the_gate_waits_for_the_last():
+def climbing(work, wanted=3):
+    """Return the protocol whose first gate asks for a level of a ladder of four."""
     ladder = Ladder(
         key="raise",
         name="Raise",
@@ -127,10 +131,35 @@ def test_each_level_of_a_ladder_takes_a_session_and_the_gate_waits_for_the_last(
         levels=tuple(Level(name=str(n), sets=3, dose="10") for n in range(1, 5)),
         symptom=2,
         source="common practice",
-        work=KindOfWork.SLOW,
+        work=work,
     )
-    gate = asks("level_passed", ladder="raise", level=3)
+    gate = asks("level_passed", ladder="raise", level=wanted)
     stages = (Stage(name="First", phase=1, exit=(gate,)), *PLAIN.stages[1:])
-    climbing = replace(PLAIN, ladders=(ladder,), stages=stages)
-    assert earliest(protocol=climbing, last=1) == [TODAY + 2]
-    assert earliest(session(TODAY), protocol=climbing, last=1) == [TODAY + 3]
+    return replace(PLAIN, ladders=(ladder,), stages=stages)
+
+
+def climbed(protocol):
+    """Return the day the gate is met when each open day works as planned and goes up."""
+    noted: list[Any] = []
+    for today in range(TODAY, TODAY + 20):
+        noted.append(raises(today))
+        if open_ladders(history(*noted), protocol, day(today)):
+            noted.append(rehab(today, done=Done.AS_PLANNED))
+        if decide(history(*noted), protocol, day(today)).proposal is Proposal.MOVE_UP:
+            return today
+        found = level_proposals(history(*noted), protocol, day(today))
+        noted += [level(today, one.proposed, one.ladder.key) for one in found]
+    raise AssertionError("never climbed")
+
+
+@pytest.mark.parametrize("work", KindOfWork)
+@pytest.mark.parametrize("wanted", [1, 3, 4])
+def test_each_level_takes_a_session_of_its_own_and_rest_days_are_kept(work, wanted):
+    protocol = climbing(work, wanted)
+    assert earliest(protocol=protocol, last=1) == [climbed(protocol)]
+
+
+def test_a_level_passed_today_is_not_asked_for_again():
+    slow = climbing(KindOfWork.SLOW)
+    done = rehab(TODAY, done=Done.AS_PLANNED)
+    assert earliest(protocol=slow, last=1) == earliest(done, protocol=slow, last=1)
