@@ -173,7 +173,8 @@ def test_a_case_started_with_another_version_of_its_protocol_says_so():
         )
 
     newer = replace(CALF, version="7")
-    first = decided(*at_gate(2), morning(11), chose("6"), protocol=newer).cautions[0]
+    told = decided(*at_gate(2), morning(11), chose("6"), protocol=newer).cautions
+    first = " ".join(told)
     assert ("version 6" in first, "version 7" in first) == (True, True)
     assert "version" not in " ".join(decided(chose("7"), protocol=newer).cautions)
     assert followed(history(chose("6")), {CALF.key: newer}) == Followed(newer, changed=True)
