@@ -18,6 +18,7 @@ from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import too_much
 from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.signs import signs_due
 from teamrehab.domain.situation import RUNNING_PHASE, felt
 from teamrehab.domain.stops import stop_reasons
 
@@ -75,9 +76,10 @@ class NextSteps:
     """The three answers of the first screen.
 
     ``stops`` stand first and take the place of ``plan``, which is None then and without a
-    protocol; ``lifts`` says what lifts them. ``notes`` are to be borne in mind beside the
-    answer. ``session_on`` is the first day on which the next session can be. ``gates`` lead
-    to running or, once that is open, to the next stage. ``rests``: ill, no training is stated.
+    protocol; ``lifts`` says what lifts them. ``prompts`` ask for something today, ``notes``
+    are to be borne in mind. ``session_on`` is the first day on which the next session can be.
+    ``gates`` lead to running or, once that is open, to the next stage. ``rests``: ill, no
+    training is stated.
     ``answered_badly`` says in sentences how the leg answered the stage that is open.
     """
 
@@ -88,6 +90,7 @@ class NextSteps:
     session_on: date
     stops: tuple[str, ...] = ()
     lifts: tuple[Lift, ...] = ()
+    prompts: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     overrides: tuple[Overridden, ...] = ()
     plan: Plan | None = None
@@ -131,6 +134,7 @@ def next_steps(
     stops = stop_reasons(situation_of(known, protocol, today, settings))
     on = _session_on(known, today)
     planned = protocol is not None and not stops
+    notes, asks = _notes(asked, stops), _asks_for_signs(asked)
     return NextSteps(
         answer=_answer(asked, stops),
         history=known,
@@ -139,7 +143,8 @@ def next_steps(
         session_on=on,
         stops=stops,
         lifts=tuple(_lifts(asked)) if stops else (),
-        notes=_notes(asked, stops),
+        prompts=notes[:1] if asks else (),
+        notes=notes[1:] if asks else notes,
         overrides=tuple(_overrides(asked)),
         plan=plan_for(known, protocol, availability, on) if planned else None,
         gates=tuple(_gates(asked)),
@@ -209,8 +214,17 @@ def _notes(asked: _Asked, stops: tuple[str, ...]) -> tuple[str, ...]:
     """Return the cautions of this case: no stops, and not what the protocol always says."""
     if asked.decision is None or asked.protocol is None:
         return ()
-    always = (*stops, *asked.protocol.cautions, _stage_caution(asked.protocol, asked.decision))
-    return tuple(said for said in asked.decision.cautions if said not in always)
+    decision, protocol = asked.decision, asked.protocol
+    always = (*stops, *decision.held, *protocol.cautions, _stage_caution(protocol, decision))
+    return tuple(said for said in decision.cautions if said not in always)
+
+
+def _asks_for_signs(asked: _Asked) -> bool:
+    """Return whether the first caution asks for the red flags of the protocol."""
+    if asked.decision is None or asked.protocol is None:
+        return False
+    situation = situation_of(asked.history, asked.protocol, asked.today, asked.settings)
+    return bool(signs_due(situation, asked.protocol))
 
 
 def _stage_caution(protocol: Protocol, decision: Decision) -> str:

@@ -8,7 +8,7 @@ from teamrehab.domain.ladders import open_ladders, present_stage
 from teamrehab.domain.plans import PlannedExercise
 from teamrehab.domain.protocol import Ladder
 from teamrehab.domain.symptom_rules import allowed, allowed_in_team, rule_for
-from teamrehab.language import _
+from teamrehab.language import _, counted
 from teamrehab.reports.next_steps import NextSteps
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_evening import kind_words
@@ -58,19 +58,36 @@ def _dosed(one: PlannedExercise) -> str:
     return _("{what}: {sets} x {dose}").format(what=one.name, sets=one.sets, dose=one.dose)
 
 
-def beside_words(steps: NextSteps) -> str:
-    """Return the exercises without levels that go on beside the ladders; "" without any."""
-    if steps.plan is None or steps.protocol is None:
+def plain_count(steps: NextSteps) -> str:
+    """Return how many exercises without levels go on beside the ladders; "" without any."""
+    count = len(_exercises(steps))
+    if not count:
         return ""
+    return counted(
+        "Beside it {count} exercise without levels: see below.",
+        "Beside it {count} exercises without levels: see below.",
+        count,
+    )
+
+
+def plain_words(steps: NextSteps) -> str:
+    """Return the exercises without levels with their doses; "" without any."""
+    own = _exercises(steps)
+    if not own:
+        return ""
+    return _("Without levels: {exercises}.").format(exercises="; ".join(map(_plain, own)))
+
+
+def _exercises(steps: NextSteps) -> list[Exercise]:
+    """Return what has no levels in the present stage."""
+    if steps.plan is None or steps.protocol is None:
+        return []
     stage = present_stage(steps.history, steps.protocol)
-    own = [
+    return [
         one
         for one in steps.protocol.guidance.exercises
         if one.stage <= stage and (one.until is None or stage <= one.until)
     ]
-    if not own:
-        return ""
-    return _("Beside it: {exercises}.").format(exercises="; ".join(map(_plain, own)))
 
 
 def _plain(one: Exercise) -> str:
@@ -96,7 +113,7 @@ def symptom_line(steps: NextSteps) -> str:
     rules = _rules(steps)
     if not rules:
         return ""
-    said = _("Symptom at most: {rules}. Sharp, building, or a limp: stop for the day.")
+    said = _("Symptom at most: {rules}. Sharp, building, or a limp: stop.")
     return said.format(rules="; ".join(rules))
 
 

@@ -5,7 +5,7 @@ from datetime import date
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Space, Type, text
@@ -31,20 +31,17 @@ class StepsPanel(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.answer, self.session, self.missing = _Part(), _Part(), _Part(3)
+        self.plain = _wrapped("", Type.SMALL)
         self.move_on = plain_button("", self.moving.emit)
         self.sign = plain_button(_("Sign a clearance..."), self.clearing.emit)
         self.diagnose = main_button(_("Diagnosis and protocol..."), self.diagnosing.emit)
         for button in (self.move_on, self.sign, self.diagnose):
             self.answer.top.addWidget(button)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(Space.NEAR)
-        column.addWidget(self.answer)
-        self._pair = QBoxLayout(QBoxLayout.Direction.TopToBottom)
-        self._pair.setSpacing(Space.NEAR)
-        for part in (self.session, self.missing):
-            self._pair.addWidget(part, 1, Qt.AlignmentFlag.AlignTop)
-        column.addLayout(self._pair)
+        self._places = QGridLayout(self)
+        self._places.setContentsMargins(0, 0, 0, 0)
+        self._places.setHorizontalSpacing(Space.WIDE)
+        self._places.setVerticalSpacing(Space.NEAR)
+        self._lay_out(wide=False)
 
     def show_steps(self, steps: NextSteps, today: date, names: Mapping[str, str]) -> None:
         """Show what comes next as of ``today``; ``names`` are those of the staff by id."""
@@ -56,8 +53,20 @@ class StepsPanel(QWidget):
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        across, down = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
-        self._pair.setDirection(across if self.width() >= _TWO_COLUMNS_FROM else down)
+        wide = self.width() >= _TWO_COLUMNS_FROM
+        if wide is not self._wide:
+            self._lay_out(wide=wide)
+
+    def _lay_out(self, *, wide: bool) -> None:
+        """Put the parts below each other, or what is missing beside the next session."""
+        self._wide = wide
+        across, top = 1 + wide, Qt.AlignmentFlag.AlignTop
+        self._places.addWidget(self.answer, 0, 0, 1, across)
+        self._places.addWidget(self.session, 1, 0, top)
+        self._places.addWidget(self.missing, 1 if wide else 2, 1 if wide else 0, top)
+        self._places.addWidget(self.plain, 3, 0, 1, across)
+        for column in range(2):
+            self._places.setColumnStretch(column, 1 if column < across else 0)
 
     def _show_buttons(self, steps: NextSteps) -> None:
         decision = steps.decision
@@ -81,6 +90,8 @@ class StepsPanel(QWidget):
         alarm = steps.answer is Answer.STOP
         for sentence in wording_steps.answer_sentences(steps):
             part.say(sentence, Type.COMPLAINT if alarm else Type.BODY)
+        for prompt in steps.prompts:
+            part.say(prompt)
         part.say(wording_steps.notes_words(steps, names), Type.SMALL)
         part.finish()
 
@@ -91,14 +102,17 @@ class StepsPanel(QWidget):
             part.say(wording_steps.lift_words(lift))
         for exercise, done in wording_session.session_lines(steps):
             part.pair(exercise, done)
-        for words in (
+        small = (
             wording_session.rest_words(steps),
-            wording_session.beside_words(steps),
             wording_session.symptom_line(steps),
             wording_session.no_plan_words(steps),
-        ):
-            part.say(words, Type.SMALL)
+            wording_session.plain_count(steps),
+        )
+        part.say(" ".join(words for words in small if words), Type.SMALL)
         part.finish()
+        plain = wording_session.plain_words(steps)
+        self.plain.setText(plain)
+        self.plain.setVisible(bool(plain))
 
     def _show_missing(self, steps: NextSteps, today: date) -> None:
         part = self.missing

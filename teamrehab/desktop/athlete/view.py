@@ -109,7 +109,7 @@ class AthleteView(QScrollArea):
         page = QWidget()
         column = QVBoxLayout(page)
         column.setContentsMargins(Space.WIDE, Space.NEAR, Space.WIDE, Space.APART)
-        column.setSpacing(Space.NEAR)
+        column.setSpacing(Space.TIGHT)
         for part in (
             self.heading,
             self.actions_bar,
@@ -119,15 +119,21 @@ class AthleteView(QScrollArea):
             self.steps,
         ):
             column.addWidget(part)
-        column.addLayout(self._two_columns())
-        column.addWidget(text(_("Tests, sessions and notes"), Type.TITLE))
-        column.addWidget(self.entries)
-        column.addWidget(self.events)
-        column.addWidget(self.baseline_words)
-        column.addWidget(self.baseline)
-        column.addWidget(self._caution())
+        column.addSpacing(Space.NEAR)
+        column.addLayout(self._below())
         column.addStretch(1)
         self.setWidget(page)
+
+    def _below(self) -> QVBoxLayout:
+        """Return what stands further down: the course, what was noted, what was before."""
+        column = QVBoxLayout()
+        column.setSpacing(Space.APART)
+        column.addLayout(self._two_columns())
+        column.addWidget(text(_("Tests, sessions and notes"), Type.TITLE))
+        for part in (self.entries, self.events, self.baseline_words, self.baseline):
+            column.addWidget(part)
+        column.addWidget(self._caution())
+        return column
 
     def _two_columns(self) -> QBoxLayout:
         self._columns = QBoxLayout(QBoxLayout.Direction.TopToBottom)
