@@ -10,7 +10,7 @@ from teamrehab.domain.early import early_cautions
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.mornings import Moved, provisional, turned_out_badly
-from teamrehab.domain.protocol import Protocol, followed
+from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.situation import Situation
 from teamrehab.language import _
 
@@ -120,7 +120,7 @@ def _young_cautions(protocol: Protocol) -> tuple[str, ...]:
 def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:
     """Return that the criteria may not be those the case was started with."""
     chosen = known.protocol
-    if chosen is None or not followed(known, {protocol.key: protocol}).changed:
+    if chosen is None or (chosen.protocol, chosen.version) == (protocol.key, protocol.version):
         return ()
     said = _(
         "The case was started with version {chosen} of this protocol, the criteria below are"

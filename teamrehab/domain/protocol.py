@@ -1,5 +1,6 @@
 """A rehab protocol as values: stages, criteria, cautions. It knows no part of the body."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -122,7 +123,11 @@ class Stage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Protocol:
-    """A protocol in one version. ``injuries`` are keys of the injury catalogue."""
+    """A protocol in one version. ``injuries`` are keys of the injury catalogue.
+
+    ``earlier`` are its versions from before that are at hand too, the newest first: cases that
+    began with one of them keep it. They are no part of what this version says.
+    """
 
     key: str
     name: str
@@ -140,6 +145,7 @@ class Protocol:
     faults: tuple[FormFault, ...] = ()
     intake: tuple[IntakePattern, ...] = ()
     guidance: Guidance = field(default_factory=Guidance)
+    earlier: "tuple[Protocol, ...]" = field(default=(), compare=False, repr=False)
 
     @property
     def phases(self) -> tuple[int, ...]:
@@ -158,7 +164,8 @@ class Protocol:
 class Followed:
     """The protocol a case follows: None without one, or where this program lacks it.
 
-    ``changed`` says that the case was started with another version than the one at hand.
+    ``changed`` says that the version the case was started with is not at hand, and that this
+    is the nearest one: to be read, not to decide by without a word.
     """
 
     protocol: Protocol | None = None
@@ -166,12 +173,28 @@ class Followed:
 
 
 def followed(history: History, protocols: Mapping[str, Protocol]) -> Followed:
-    """Return the protocol a case follows, out of the ones at hand by key."""
+    """Return the protocol a case follows, in the version it chose.
+
+    ``protocols`` are the newest at hand by key, each with its earlier versions. Where the
+    chosen version is lacking, the nearest is the newest from before it, else the oldest.
+    """
     chosen = history.protocol
-    protocol = None if chosen is None else protocols.get(chosen.protocol)
-    if chosen is None or protocol is None:
+    newest = None if chosen is None else protocols.get(chosen.protocol)
+    if chosen is None or newest is None:
         return Followed()
-    return Followed(protocol, chosen.version != protocol.version)
+    versions = (newest, *newest.earlier)
+    for protocol in versions:
+        if protocol.version == chosen.version:
+            return Followed(protocol)
+    wanted = version_order(chosen.version)
+    before = (one for one in versions if version_order(one.version) < wanted)
+    return Followed(next(before, versions[-1]), changed=True)
+
+
+def version_order(version: str) -> tuple[tuple[int, str], ...]:
+    """Return what versions are sorted by: the numbers in them count as numbers, 9 before 10."""
+    parts = re.findall(r"[0-9]+|[^0-9]+", version)
+    return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

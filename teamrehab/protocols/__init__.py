@@ -3,7 +3,7 @@
 from teamrehab.protocols.catalogue import body_areas, injury_catalogue
 from teamrehab.protocols.errors import ProtocolError
 from teamrehab.protocols.reading import check_file, read_file, read_protocol
-from teamrehab.protocols.shipped import load_protocols, protocols_named
+from teamrehab.protocols.shipped import load_protocols, protocols_followed
 
 __all__ = [
     "ProtocolError",
@@ -11,7 +11,7 @@ __all__ = [
     "check_file",
     "injury_catalogue",
     "load_protocols",
-    "protocols_named",
+    "protocols_followed",
     "read_file",
     "read_protocol",
 ]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
 from teamrehab.domain.protocol import Protocol, followed
-from teamrehab.protocols import injury_catalogue, protocols_named
+from teamrehab.protocols import injury_catalogue, protocols_followed
 from teamrehab.records import Casebook
 from teamrehab.reports.findings import Outlook, SquadRow
 from teamrehab.reports.review import outlook, squad_rows
@@ -103,4 +103,4 @@ def _board(squad: Squad, now: datetime, estimates: Estimates) -> Board:
 
 def _followed_by(histories: Sequence[History]) -> dict[str, Protocol]:
     """Return the protocols these cases follow; reading the others would delay the squad."""
-    return protocols_named(h.protocol.protocol for h in histories if h.protocol is not None)
+    return protocols_followed(h.protocol for h in histories if h.protocol is not None)

@@ -172,7 +172,7 @@ def test_a_case_started_with_another_version_of_its_protocol_says_so():
             case_id="c1", athlete_id="a1", on=day(1), protocol=key, version=version
         )
 
-    newer = replace(CALF, version="7")
+    newer = replace(CALF, version="7", earlier=())
     told = decided(*at_gate(2), morning(11), chose("6"), protocol=newer).cautions
     first = " ".join(told)
     assert ("version 6" in first, "version 7" in first) == (True, True)

@@ -6,14 +6,15 @@ from collections.abc import Iterator
 import pytest
 
 from teamrehab.domain.injuries import ProtocolChosen
-from teamrehab.domain.protocol import Criterion, Protocol, followed
+from teamrehab.domain.protocol import Criterion, Protocol, followed, version_order
 from teamrehab.locations import RESOURCES
 from teamrehab.protocols import (
     body_areas,
     check_file,
     injury_catalogue,
     load_protocols,
-    protocols_named,
+    protocols_followed,
+    read_file,
 )
 from teamrehab.protocols.catalogue import read_catalogue
 from teamrehab.protocols.errors import ProtocolError
@@ -96,10 +97,7 @@ def test_the_more_specific_protocol_is_offered_first(injury, offered):
 
 
 def test_a_case_keeps_the_protocol_it_chose():
-    chosen = ProtocolChosen(
-        case_id="c1", athlete_id="a1", on=day(1), protocol="lower_limb_starter", version="1"
-    )
-    kept = followed(history(chosen), load_protocols())
+    kept = followed(history(chose("1", "lower_limb_starter")), load_protocols())
     assert kept.protocol is not None
     assert (kept.protocol.key, kept.changed) == ("lower_limb_starter", False)
 
@@ -168,5 +166,52 @@ def test_a_damaged_catalogue_is_refused_by_key():
 def test_every_protocol_lies_in_a_file_that_bears_its_key_and_is_found_by_it():
     files = {path.stem for path in (RESOURCES / "protocols").glob("*.toml")}
     assert set(load_protocols()) == files
-    wanted = ["calf_strain", "nowhere", "../injuries", "calf_strain"]
-    assert protocols_named(wanted) == {"calf_strain": load_protocols()["calf_strain"]}
+    calf = load_protocols()["calf_strain"]
+    wanted = [chose(calf.version), chose("1", "nowhere"), chose("1", "../injuries")]
+    assert protocols_followed(wanted) == {"calf_strain": calf}
+
+
+def test_every_earlier_version_lies_in_a_file_that_bears_key_and_version():
+    paths = sorted((RESOURCES / "protocols" / "earlier").glob("*.toml"))
+    assert paths
+    for path in paths:
+        protocol = read_file(path)
+        assert path.stem == f"{protocol.key}_{protocol.version}"
+        newest = load_protocols()[protocol.key]
+        assert version_order(protocol.version) < version_order(newest.version)
+        assert protocol in newest.earlier
+
+
+def test_a_case_keeps_the_version_it_began_with_and_the_squad_reads_no_other():
+    newest = load_protocols()["calf_strain"]
+    for version in ("1", newest.version):
+        for here in (load_protocols(), protocols_followed([chose(version)])):
+            assert shown(version, here) == (version, False)
+    (alone,) = protocols_followed([chose("1")]).values()
+    assert (alone.version, alone.earlier) == ("1", ())
+    both = protocols_followed([chose("1"), chose(newest.version)])["calf_strain"]
+    assert [one.version for one in (both, *both.earlier)] == [newest.version, "1"]
+
+
+@pytest.mark.parametrize(("version", "nearest"), [("99", "2"), ("1.5", "1"), ("0.7", "1")])
+def test_for_a_version_that_is_lacking_the_nearest_is_shown_and_said(version, nearest):
+    for here in (load_protocols(), protocols_followed([chose(version)])):
+        assert shown(version, here) == (nearest, True)
+
+
+def test_the_numbers_in_a_version_count_as_numbers():
+    ordered = ["1", "1 b", "1.2", "1.10", "2", "9", "10"]
+    assert sorted(set(ordered), key=version_order) == ordered
+    assert sorted(ordered) != ordered
+
+
+def shown(version: str, here: dict[str, Protocol]) -> tuple[str, bool]:
+    kept = followed(history(chose(version)), here)
+    assert kept.protocol is not None
+    return kept.protocol.version, kept.changed
+
+
+def chose(version: str, key: str = "calf_strain") -> ProtocolChosen:
+    return ProtocolChosen(
+        case_id="c1", athlete_id="a1", on=day(1), protocol=key, version=version
+    )
