@@ -55,7 +55,8 @@ class EveningCount:
     """How the evening stands: rows entered, rows missed with a reason, names still open.
 
     ``changes`` are the sentences on what the coach would read anew since the last sheet.
-    ``misled`` names who is stopped while the sheet still says that they train or play.
+    ``misled`` names who is stopped while the sheet still says that they train or play,
+    ``typed`` whose row is typed and not saved.
     """
 
     entered: int
@@ -63,3 +64,4 @@ class EveningCount:
     open: tuple[str, ...] = ()
     changes: tuple[str, ...] = ()
     misled: tuple[str, ...] = ()
+    typed: tuple[str, ...] = ()

@@ -1,6 +1,7 @@
 """Closing the evening: the facts stand, now a person decides, one name at a time."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
@@ -57,7 +58,7 @@ class ClosingView(QWidget):
         self._board: Board | None = None
         self._day = session.about.clock.today()
         self._count = EveningCount(entered=0, missed=0)
-        self._behind = False
+        self._behind, self._typed = False, tuple[str, ...]()
         self._about: tuple[Proposed, History] | None = None
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.asking = ClosingAsking(session, self)
@@ -82,8 +83,9 @@ class ClosingView(QWidget):
         """Return whether something is typed that is not in the casebook yet."""
         return self.asking.has_unsaved
 
-    def show_evening(self, board: Board, day: date) -> None:
-        """Show the end of the evening of ``day``."""
+    def show_evening(self, board: Board, day: date, typed: tuple[str, ...] = ()) -> None:
+        """Show the end of the evening of ``day``; ``typed``: whose row is not saved yet."""
+        self._typed = typed
         if day != self._day:
             self.list.show_proposals(())
         self._day = day
@@ -122,6 +124,7 @@ class ClosingView(QWidget):
 
     def _show_end(self, proposals: tuple[Proposed, ...], count: EveningCount) -> None:
         self.noting.keep(proposals)
+        count = replace(count, typed=self._typed)
         if not self._still_asked(proposals, count):
             self.question.close_unanswered()
         self._count = count

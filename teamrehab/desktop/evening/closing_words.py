@@ -72,10 +72,24 @@ def question_before_signing(
         _("Y signs, any other key leaves it."),
     )
     return Question(
-        _("Sign with rows not entered?") if count.open else _("Sign the evening?"),
+        _heading(count),
         _("Sign as {name}").format(name=me),
         "\n".join(part for part in how if part),
     )
+
+
+def _heading(count: EveningCount) -> str:
+    if count.typed:
+        return _("Sign without what is typed?")
+    return _("Sign with rows not entered?") if count.open else _("Sign the evening?")
+
+
+def typed_words(count: EveningCount) -> str:
+    """Return whose row is typed and not saved, and how it is; "" where none is."""
+    if not count.typed:
+        return ""
+    words = _("Typed and not saved: {names}. Esc goes back to the rows, Enter saves there.")
+    return words.format(names=", ".join(count.typed))
 
 
 def open_words(count: EveningCount) -> str:

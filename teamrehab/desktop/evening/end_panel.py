@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from teamrehab.desktop.appearance import Space, Type, prose, text
 from teamrehab.desktop.buttons import main_button, plain_button
-from teamrehab.desktop.evening.closing_words import open_words
+from teamrehab.desktop.evening.closing_words import open_words, typed_words
 from teamrehab.domain.evenings import EveningSigned
 from teamrehab.domain.history import Squad, Standing
 from teamrehab.domain.measures import SessionMissed
@@ -34,8 +34,8 @@ class EndPanel(QWidget):
         self._zone = ZoneInfo(zone)
         self.entered, self.missed, self.open = text("", Type.LEAD), text(""), text("")
         self.changes, self.signed = text(""), text("")
-        self.stale, self.misled = text("", Type.COMPLAINT), text("", Type.COMPLAINT)
-        wrapped = (self.missed, self.open, self.changes, self.signed, self.stale, self.misled)
+        self.stale, self.warnings = text("", Type.COMPLAINT), text("", Type.COMPLAINT)
+        wrapped = (self.missed, self.open, self.changes, self.signed, self.stale, self.warnings)
         for label in wrapped:
             label.setWordWrap(True)
         self.sheet = plain_button(_("Coach's sheet (S)"), self.sheet_asked.emit)
@@ -59,8 +59,9 @@ class EndPanel(QWidget):
         self.missed.setVisible(bool(count.missed))
         self.open.setText(open_words(count))
         self.changes.setText("\n".join(count.changes))
-        self.misled.setText(misled_words(count.misled))
-        self.misled.setVisible(bool(count.misled))
+        told = (misled_words(count.misled), typed_words(count))
+        self.warnings.setText("\n".join(words for words in told if words))
+        self.warnings.setVisible(bool(self.warnings.text()))
 
     def show_signed(
         self, signed: Sequence[Standing[EveningSigned]], newest: datetime | None
@@ -92,11 +93,10 @@ class EndPanel(QWidget):
         column.setContentsMargins(0, 0, Space.NEAR, 0)
         column.setSpacing(Space.TIGHT)
         column.addWidget(text(_("The evening"), Type.TITLE))
-        for label in (self.entered, self.missed, self.open):
+        for label in (self.entered, self.missed, self.open, self.warnings):
             column.addWidget(label)
         column.addSpacing(Space.NEAR)
         column.addWidget(_heading(_("New for the coach since the last sheet")))
-        column.addWidget(self.misled)
         column.addWidget(self.changes)
         column.addStretch(1)
         scroll = QScrollArea()

@@ -116,7 +116,9 @@ class AfterTraining(QWidget):
     def show_closing(self) -> None:
         """Show the end of the evening that is entered."""
         if self._board is not None:
-            self.closing.show_evening(self._board, self.evening.day)
+            typed = [r.entry.tonight.line for r in self.evening.rows if r.entry.is_typed]
+            names = tuple(dict.fromkeys(_names(typed)))
+            self.closing.show_evening(self._board, self.evening.day, names)
             self.pages.setCurrentWidget(self.closing)
             self.closing.begin()
 

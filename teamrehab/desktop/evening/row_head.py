@@ -49,6 +49,8 @@ class RowHead(QWidget):
         """Show the line and what is typed in it."""
         line = entry.tonight.line
         self._show_name(line, active=active)
+        flagged = bool(line.history.red_flags_open_on(entry.tonight.on))
+        _set_role(self.before, Type.COMPLAINT if flagged else Type.SMALL)
         self._show_plan(line, beneath=active and has_plan_beneath(entry.shown, entry.tonight))
         self._show_cells(entry, active=active)
         coach = entry.tonight.coach

@@ -82,3 +82,20 @@ def test_the_status_line_says_of_whom_and_what_was_saved(hands):
     hands.type("0\n")
     hands.until(lambda: hands.facts(MorningResponse))
     hands.until(lambda: status() == "Saved at 20:00: the morning of Okafor")
+
+
+def test_a_row_typed_and_not_saved_is_named_before_the_evening_is_signed(hands):
+    hands.go(Part.EVENING)
+    hands.type("Y14")
+    hands.hold(Qt.Key.Key_Return)
+    view = hands.window.workplace.after_training.closing
+    words = "Typed and not saved: Sam Okafor. Esc goes back to the rows, Enter saves there."
+    hands.until(lambda: view.panel.warnings.text() == words)
+    hands.hold(Qt.Key.Key_Return)
+    assert "Sign without what is typed?" in words_on_screen(hands.window)
+    hands.type("N")
+    hands.qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Escape)
+    hands.type("\n")
+    hands.until(lambda: hands.facts(SessionEntry))
+    closing(hands)
+    hands.until(lambda: view.panel.warnings.text() == "")
