@@ -80,8 +80,8 @@ class AroundARedFlag(RuleBasedStateMachine):
     def _levels(self, of: str) -> dict[str, int]:
         known = self.book.case(of)
         protocol = protocol_of(known)
-        assert protocol is not None
-        return {ladder.key: level_of(known, ladder) for ladder in protocol.ladders}
+        ladders = () if protocol is None else protocol.ladders
+        return {ladder.key: level_of(known, ladder) for ladder in ladders}
 
     @property
     def today(self):
