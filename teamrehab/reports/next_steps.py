@@ -6,10 +6,8 @@ from datetime import date, timedelta
 from enum import StrEnum
 
 from teamrehab.domain.availability import Availability, Training
-from teamrehab.domain.checks import judge
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
-from teamrehab.domain.earliest import earliest_leaving
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, Nature, RedFlag, StageMoved
 from teamrehab.domain.measures import MorningResponse, SessionEntry, SessionMissed
@@ -19,8 +17,9 @@ from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import too_much
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.signs import signs_due
-from teamrehab.domain.situation import RUNNING_PHASE, felt
+from teamrehab.domain.situation import RUNNING_PHASE, Situation, felt
 from teamrehab.domain.stops import stop_reasons
+from teamrehab.reports.open_gates import OpenGate, left_open, open_gates
 
 
 class Answer(StrEnum):
@@ -40,21 +39,6 @@ class Lift(StrEnum):
     DOCTOR = "a doctor closes the red flag"
     OTHER_CASE = "the other case is settled"
     EXAMINE = "the leg is examined, or calm on a later day"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpenGate:
-    """What still stands before leaving ``stage`` (from 1).
-
-    ``opens`` is the stage it opens, "" for sign-off. ``open`` are the criteria not met today
-    out of ``asked``; ``earliest`` the first day it could be passed, None where nobody can say.
-    """
-
-    stage: int
-    opens: str
-    asked: int
-    open: tuple[CriterionResult, ...]
-    earliest: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +62,7 @@ class NextSteps:
     ``stops`` stand first and take the place of ``plan``, which is None then and without a
     protocol; ``lifts`` says what lifts them. ``prompts`` ask for something today, ``notes``
     are to be borne in mind. ``session_on`` is the first day on which the next session can be.
+    ``left_open`` are criteria that were passed over.
     ``gates`` lead to running or, once that is open, to the next stage. ``rests``: ill, no
     training is stated.
     ``answered_badly`` says in sentences how the leg answered the stage that is open.
@@ -93,6 +78,7 @@ class NextSteps:
     prompts: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     overrides: tuple[Overridden, ...] = ()
+    left_open: tuple[CriterionResult, ...] = ()
     plan: Plan | None = None
     gates: tuple[OpenGate, ...] = ()
     running: bool = False
@@ -112,11 +98,21 @@ class NextSteps:
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    history: History
+    """A case on a day, and the protocol and the decision by it where there is one."""
+
+    situation: Situation
     protocol: Protocol | None
     decision: Decision | None
-    today: date
-    settings: ClubSettings | None = None
+
+    @property
+    def known(self) -> History:
+        """Return the case as it is known today."""
+        return self.situation.history
+
+    @property
+    def today(self) -> date:
+        """Return the day."""
+        return self.situation.today
 
 
 def next_steps(
@@ -130,11 +126,11 @@ def next_steps(
 ) -> NextSteps:
     """Return what comes next for a case; ``decision`` is what ``decide`` says of it today."""
     known = history.as_of(today)
-    asked = _Asked(known, protocol, decision, today, settings)
-    stops = stop_reasons(situation_of(known, protocol, today, settings))
-    on = _session_on(known, today)
+    asked = _Asked(situation_of(known, protocol, today, settings), protocol, decision)
+    stops, on = stop_reasons(asked.situation), _session_on(known, today)
     planned = protocol is not None and not stops
-    notes, asks = _notes(asked, stops), _asks_for_signs(asked)
+    left, gates = _course(asked)
+    notes, asks = _notes(asked, stops, left), _asks_for_signs(asked)
     return NextSteps(
         answer=_answer(asked, stops),
         history=known,
@@ -146,12 +142,22 @@ def next_steps(
         prompts=notes[:1] if asks else (),
         notes=notes[1:] if asks else notes,
         overrides=tuple(_overrides(asked)),
+        left_open=left,
         plan=plan_for(known, protocol, availability, on) if planned else None,
-        gates=tuple(_gates(asked)),
-        running=_running(asked),
+        gates=gates,
+        running=asked.situation.phase >= RUNNING_PHASE,
         rests=_rests(known, availability),
         answered_badly=tuple(_answered_badly(asked)),
     )
+
+
+def _course(asked: _Asked) -> tuple[tuple[CriterionResult, ...], tuple[OpenGate, ...]]:
+    """Return what was passed over, and the gates ahead; nothing without a protocol."""
+    situation, protocol, decision = asked.situation, asked.protocol, asked.decision
+    if protocol is None or decision is None:
+        return (), ()
+    left = left_open(situation, protocol, decision)
+    return tuple(left), tuple(open_gates(situation, protocol, decision))
 
 
 def _session_on(known: History, today: date) -> date:
@@ -178,7 +184,7 @@ def _answer(asked: _Asked, stops: tuple[str, ...]) -> Answer:
 
 def _answered_badly(asked: _Asked) -> Iterator[str]:
     """Yield what speaks against the present stage: the first bad answer after it was opened."""
-    known, bad = asked.history, turned_out_badly(asked.history, asked.today)
+    known, bad = asked.known, turned_out_badly(asked.known, asked.today)
     opened = max((move.on for move in bad if isinstance(move, StageMoved)), default=None)
     if opened is None:
         return
@@ -194,7 +200,7 @@ def _answered_badly(asked: _Asked) -> Iterator[str]:
 
 def _lifts(asked: _Asked) -> Iterator[Lift]:
     """Yield what lifts the stops: a doctor, the other case, an examination or a calm day."""
-    known = asked.history
+    known = asked.known
     if known.red_flags_open_on(asked.today):
         yield Lift.DOCTOR
     alone = replace(known, beside=())
@@ -206,25 +212,31 @@ def _lifts(asked: _Asked) -> Iterator[Lift]:
 
 
 def _stopped(history: History, asked: _Asked) -> tuple[str, ...]:
-    situation = situation_of(history, asked.protocol, asked.today, asked.settings)
-    return stop_reasons(situation)
+    return stop_reasons(replace(asked.situation, history=history))
 
 
-def _notes(asked: _Asked, stops: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the cautions of this case: no stops, and not what the protocol always says."""
+def _notes(
+    asked: _Asked, stops: tuple[str, ...], left: tuple[CriterionResult, ...]
+) -> tuple[str, ...]:
+    """Return the cautions of this case: no stops, and not what the protocol always says.
+
+    The one that lists what was left open is left out: ``left`` says the same in few words.
+    """
     if asked.decision is None or asked.protocol is None:
         return ()
     decision, protocol = asked.decision, asked.protocol
     always = (*stops, *decision.held, *protocol.cautions, _stage_caution(protocol, decision))
-    return tuple(said for said in decision.cautions if said not in always)
+    return tuple(
+        said
+        for said in decision.cautions
+        if said not in always
+        and not (left and all(result.criterion.sentence in said for result in left))
+    )
 
 
 def _asks_for_signs(asked: _Asked) -> bool:
     """Return whether the first caution asks for the red flags of the protocol."""
-    if asked.decision is None or asked.protocol is None:
-        return False
-    situation = situation_of(asked.history, asked.protocol, asked.today, asked.settings)
-    return bool(signs_due(situation, asked.protocol))
+    return asked.protocol is not None and bool(signs_due(asked.situation, asked.protocol))
 
 
 def _stage_caution(protocol: Protocol, decision: Decision) -> str:
@@ -234,7 +246,7 @@ def _stage_caution(protocol: Protocol, decision: Decision) -> str:
 def _overrides(asked: _Asked) -> Iterator[Overridden]:
     """Yield the decisions above a proposal that still stand, the stage's first."""
     last: dict[str, Overridden | None] = {"": None}
-    for fact in asked.history.facts:
+    for fact in asked.known.facts:
         moved = fact.value
         if isinstance(moved, StageMoved | LevelMoved):
             ladder = moved.ladder if isinstance(moved, LevelMoved) else ""
@@ -248,38 +260,3 @@ def _overrides(asked: _Asked) -> Iterator[Overridden]:
             )
             last[ladder] = said if number > moved.proposed else None
     yield from (said for said in last.values() if said is not None)
-
-
-def _running(asked: _Asked) -> bool:
-    """Return whether the present stage has running open."""
-    if asked.protocol is None or asked.decision is None:
-        return False
-    return asked.protocol.stages[asked.decision.stage - 1].phase >= RUNNING_PHASE
-
-
-def _gates(asked: _Asked) -> Iterator[OpenGate]:
-    """Yield every gate from the present stage to running, or the next one once that is open."""
-    protocol, decision = asked.protocol, asked.decision
-    if protocol is None or decision is None:
-        return
-    situation = situation_of(asked.history, protocol, asked.today, asked.settings)
-    last = _last_gate(protocol, decision.stage)
-    days = earliest_leaving(
-        asked.history, protocol, asked.today, last=last, settings=asked.settings
-    )
-    for place, stage in enumerate(range(decision.stage, last + 1)):
-        gate = protocol.gate(stage)
-        results = (judge(criterion, situation) for criterion in gate)
-        yield OpenGate(
-            stage=stage,
-            opens=protocol.stages[stage].name if stage < len(protocol.stages) else "",
-            asked=len(gate),
-            open=tuple(result for result in results if not result.met),
-            earliest=days[place] if days else None,
-        )
-
-
-def _last_gate(protocol: Protocol, stage: int) -> int:
-    """Return the stage whose gate opens running, or the present one once that is open."""
-    opening = (n for n, each in enumerate(protocol.stages) if each.phase >= RUNNING_PHASE)
-    return max(next(opening, len(protocol.stages)), stage)

@@ -8,7 +8,7 @@ from teamrehab.domain.ladders import open_ladders, present_stage
 from teamrehab.domain.plans import PlannedExercise
 from teamrehab.domain.protocol import Ladder
 from teamrehab.domain.symptom_rules import allowed, allowed_in_team, rule_for
-from teamrehab.language import _, counted
+from teamrehab.language import _
 from teamrehab.reports.next_steps import NextSteps
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_evening import kind_words
@@ -58,24 +58,14 @@ def _dosed(one: PlannedExercise) -> str:
     return _("{what}: {sets} x {dose}").format(what=one.name, sets=one.sets, dose=one.dose)
 
 
-def plain_count(steps: NextSteps) -> str:
-    """Return how many exercises without levels go on beside the ladders; "" without any."""
-    count = len(_exercises(steps))
-    if not count:
-        return ""
-    return counted(
-        "Beside it {count} exercise without levels: see below.",
-        "Beside it {count} exercises without levels: see below.",
-        count,
-    )
-
-
 def plain_words(steps: NextSteps) -> str:
     """Return the exercises without levels with their doses; "" without any."""
     own = _exercises(steps)
     if not own:
         return ""
-    return _("Without levels: {exercises}.").format(exercises="; ".join(map(_plain, own)))
+    return _("Beside the next session, without levels: {exercises}.").format(
+        exercises="; ".join(map(_plain, own))
+    )
 
 
 def _exercises(steps: NextSteps) -> list[Exercise]:

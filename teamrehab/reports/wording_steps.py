@@ -1,21 +1,16 @@
 """What comes next, in words: the answer and why, what is missing and from when on."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from datetime import date
 
-from teamrehab.domain.decision import CriterionResult, Decision, Evidence, Verdict
+from teamrehab.domain.decision import CriterionResult, Decision, Verdict
 from teamrehab.domain.injuries import Nature
 from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _, counted
-from teamrehab.reports.next_steps import Answer, Lift, NextSteps, OpenGate, Overridden
+from teamrehab.reports.next_steps import Answer, Lift, NextSteps, Overridden
+from teamrehab.reports.open_gates import OpenGate
 from teamrehab.reports.wording import day_words
-from teamrehab.reports.wording_clinical import (
-    number_words,
-    numbers_words,
-    quantity_words,
-    side_words,
-    verdict_words,
-)
+from teamrehab.reports.wording_criteria import short_words, standing_words
 
 
 def answer_words(answer: Answer) -> str:
@@ -99,7 +94,7 @@ def _first_words(missing: tuple[CriterionResult, ...]) -> str:
     """Return what says most: a number that falls short before what is not known."""
     first = min(missing, key=lambda result: result.verdict is not Verdict.NOT_MET)
     return _("First: {criterion}; {standing}.").format(
-        criterion=first.criterion.sentence, standing=standing_words(first)
+        criterion=short_words(first), standing=standing_words(first)
     )
 
 
@@ -110,17 +105,27 @@ def stage_line(decision: Decision) -> str:
     )
 
 
+def who_decides(decision: Decision | None) -> str:
+    """Return that a clinician decides: it stands beside every answer."""
+    if decision is None:
+        return _("The clinician decides.")
+    return _("The program proposes; the clinician decides.")
+
+
 def notes_words(steps: NextSteps, names: Mapping[str, str]) -> str:
     """Return in one paragraph what is to be minded, and who decided above a proposal."""
     if steps.protocol is None:
-        return _("The clinician decides.")
-    said = list(steps.notes)
+        return ""
+    said = [note for note in steps.notes if note != who_decides(steps.decision)]
     for override in steps.overrides:
         place = next((n for n, note in enumerate(said) if _speaks_of(note, override)), None)
         if place is None:
             said.insert(0, _override(override, steps.protocol, names))
         else:
             said.insert(place + 1, _decided_by(names.get(override.author, "")))
+    if steps.left_open:
+        left = "; ".join(short_words(result) for result in steps.left_open)
+        said.insert(0, _("Still open from before: {criteria}").format(criteria=left))
     return " ".join(sentence(words) for words in said if words)
 
 
@@ -200,55 +205,6 @@ def gate_title(gate: OpenGate, today: date) -> str:
     return message.format(day=day_words(gate.earliest), **fields)
 
 
-def standing_words(result: CriterionResult) -> str:
-    """Return how an open criterion stands: the numbers that fall short, and their error."""
-    told = [*_decisive(result)]
-    if result.verdict is Verdict.NEVER_TESTED or not told:
-        return verdict_words(result.verdict)
-    errors = [evidence for evidence in result.evidence if evidence.error is not None]
-    if errors:
-        widest = max(errors, key=lambda evidence: evidence.error or 0)
-        error = quantity_words(widest.error or 0, widest.unit if widest.unit == "%" else "")
-        told.append(_("error of the test {error}").format(error=error))
-    numbers = "; ".join(told)
-    if result.verdict is Verdict.DUE_AGAIN:
-        return _("due again: {numbers}").format(numbers=numbers)
-    return numbers
-
-
-def _decisive(result: CriterionResult) -> Iterator[str]:
-    """Yield the numbers a count fails by; of a comparison the first, the difference."""
-    if result.criterion.check == "observed":
-        for seen in result.evidence:
-            message = _("last seen so on {day}") if seen.value else _("not so on {day}")
-            yield message.format(day=day_words(seen.on))
-        return
-    short = [evidence for evidence in result.evidence if falls_short(evidence, result)]
-    for evidence in short:
-        yield _counted(evidence, result)
-    if not short:
-        yield from numbers_words(result)[:1]
-
-
-def falls_short(evidence: Evidence, result: CriterionResult) -> bool:
-    """Return whether a count lies under the count asked for."""
-    counts = result.criterion.check.endswith("_at_least")
-    value, needed = evidence.value, result.needed
-    return counts and value is not None and needed is not None and value < needed
-
-
-def _counted(evidence: Evidence, result: CriterionResult) -> str:
-    fields = {
-        "value": number_words(evidence.value or 0),
-        "needed": number_words(result.needed or 0),
-        "day": day_words(evidence.on),
-        "side": side_words(evidence.side) if evidence.side else "",
-    }
-    if fields["side"]:
-        return _("{value} of {needed}, {side}, {day}").format(**fields)
-    return _("{value} of {needed}, {day}").format(**fields)
-
-
 def tested(gate: OpenGate) -> tuple[CriterionResult, ...]:
     """Return the open criteria of which something is known, those that fail first."""
     known = [one for one in gate.open if one.verdict is not Verdict.NEVER_TESTED]
@@ -257,17 +213,10 @@ def tested(gate: OpenGate) -> tuple[CriterionResult, ...]:
 
 def untested_words(gate: OpenGate) -> str:
     """Return the open criteria of which nothing is known, in one paragraph; "" without any."""
-    never = [one.criterion for one in gate.open if one.verdict is Verdict.NEVER_TESTED]
+    never = [short_words(one) for one in gate.open if one.verdict is Verdict.NEVER_TESTED]
     if not never:
         return ""
-    return _("Never tested: {criteria}.").format(criteria="; ".join(c.sentence for c in never))
-
-
-def open_words(result: CriterionResult) -> str:
-    """Return how an open criterion stands; where no number falls short, what holds it."""
-    plain = any(falls_short(evidence, result) for evidence in result.evidence)
-    said = (standing_words(result), "" if plain or result.met else result.remark)
-    return " · ".join(part for part in said if part)
+    return _("Never tested: {criteria}.").format(criteria="; ".join(never))
 
 
 def ahead_words(gate: OpenGate) -> str:
@@ -276,7 +225,7 @@ def ahead_words(gate: OpenGate) -> str:
         return _("Nothing is open there today.")
     known = [
         _("{criterion}: {standing}").format(
-            criterion=result.criterion.sentence, standing=standing_words(result)
+            criterion=short_words(result), standing=standing_words(result)
         )
         for result in tested(gate)
     ]

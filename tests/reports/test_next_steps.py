@@ -12,12 +12,15 @@ from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
 from teamrehab.domain.measures import Feeling, SessionKind, Symptom
 from teamrehab.domain.plans import plan_for
 from teamrehab.domain.situation import RUNNING_PHASE
+from teamrehab.protocols import load_protocols
 from teamrehab.reports import wording_session, wording_steps
 from teamrehab.reports.next_steps import Answer, Lift, next_steps
+from teamrehab.reports.wording_criteria import short_words, standing_words
 from tests.builders import case, day, history
 from tests.domain.evenings import (
     CALF,
     flag,
+    hops,
     morning,
     moved,
     passing,
@@ -80,13 +83,21 @@ def test_the_criteria_missing_are_those_the_decision_finds_missing():
 
 
 def test_an_old_result_is_due_again_with_its_number_and_an_unknown_one_never_tested():
-    gate = steps(moved(10, RUNNING - 1), raises(8, 40, 40)).gates[0]
-    old = [wording_steps.standing_words(r) for r in wording_steps.tested(gate)]
-    assert any(words.startswith("due again: 40 of ") for words in old)
+    gate = steps(moved(10, RUNNING - 1), hops(8, 40, 40)).gates[0]
+    old = [standing_words(result) for result in wording_steps.tested(gate)]
+    assert any(words.startswith("due again: ") and "40" in words for words in old)
     never = [r for r in gate.open if r.verdict is Verdict.NEVER_TESTED]
     told = wording_steps.untested_words(gate)
     assert never
-    assert all(result.criterion.sentence in told for result in never)
+    assert all(short_words(result) in told for result in never)
+
+
+@pytest.mark.parametrize("protocol", load_protocols().values(), ids=lambda p: p.key)
+def test_every_criterion_of_every_protocol_has_few_words(protocol):
+    for stage in range(1, len(protocol.stages) + 1):
+        found = steps(moved(10, stage), protocol=protocol)
+        for result in found.gates[0].open:
+            assert 3 < len(short_words(result)) <= 60
 
 
 def test_a_stop_takes_the_place_of_the_plan_and_no_day_is_named():

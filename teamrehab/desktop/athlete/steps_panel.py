@@ -15,7 +15,9 @@ from teamrehab.domain.decision import CriterionResult
 from teamrehab.domain.injuries import Nature
 from teamrehab.language import _
 from teamrehab.reports import wording_session, wording_steps
-from teamrehab.reports.next_steps import Answer, NextSteps, OpenGate
+from teamrehab.reports.next_steps import Answer, NextSteps
+from teamrehab.reports.open_gates import OpenGate
+from teamrehab.reports.wording_criteria import open_words, short_words
 
 _TWO_COLUMNS_FROM = 1100
 """Width in pixels from which the next session stands beside what is missing."""
@@ -30,7 +32,7 @@ class StepsPanel(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.answer, self.session, self.missing = _Part(), _Part(), _Part(3)
+        self.answer, self.session, self.missing = _Part(), _Part(), _Part(2)
         self.plain = _wrapped("", Type.SMALL)
         self.move_on = plain_button("", self.moving.emit)
         self.sign = plain_button(_("Sign a clearance..."), self.clearing.emit)
@@ -86,7 +88,8 @@ class StepsPanel(QWidget):
     def _show_answer(self, steps: NextSteps, names: Mapping[str, str]) -> None:
         part, decision = self.answer, steps.decision
         where = wording_steps.stage_line(decision) if decision is not None else ""
-        part.start(wording_steps.answer_words(steps.answer), where)
+        said = (where, wording_steps.who_decides(decision))
+        part.start(wording_steps.answer_words(steps.answer), " · ".join(filter(None, said)))
         alarm = steps.answer is Answer.STOP
         for sentence in wording_steps.answer_sentences(steps):
             part.say(sentence, Type.COMPLAINT if alarm else Type.BODY)
@@ -106,7 +109,6 @@ class StepsPanel(QWidget):
             wording_session.rest_words(steps),
             wording_session.symptom_line(steps),
             wording_session.no_plan_words(steps),
-            wording_session.plain_count(steps),
         )
         part.say(" ".join(words for words in small if words), Type.SMALL)
         part.finish()
@@ -149,9 +151,8 @@ def _show_gate(part: "_Part", gate: OpenGate) -> None:
 
 def _show_results(part: "_Part", results: Sequence[CriterionResult]) -> None:
     for result in results:
-        words = wording_steps.open_words(result)
         mark = Mark(VERDICT_FILL[result.verdict])
-        part.pair(result.criterion.sentence, words, mark)
+        part.pair(short_words(result), open_words(result), mark)
 
 
 class _Part(QWidget):
