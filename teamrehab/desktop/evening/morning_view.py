@@ -19,7 +19,7 @@ from teamrehab.desktop.evening.morning_row import MorningRow
 from teamrehab.desktop.evening.morning_saving import MorningSaving
 from teamrehab.desktop.evening.morning_typed import MorningDraft, draft_text, read_draft
 from teamrehab.desktop.evening.morning_words import headings
-from teamrehab.desktop.evening.stating import Stating
+from teamrehab.desktop.evening.stating import Stating, nobody_words
 from teamrehab.desktop.session import Session
 from teamrehab.domain.measures import SafetyCheck
 from teamrehab.language import _
@@ -88,6 +88,11 @@ class MorningView(QWidget):
         protocols = {h.case.case_id: protocol_of(h) for h in squad.open_cases}
         lines = morning_lines(squad, protocols, self._day)
         self.stating.unstated = unstated_on(self._board)
+        self.stating.stopped = {
+            line.athlete_id: (line.case_id, line.history.athlete.surname)
+            for line in lines
+            if line.stopped
+        }
         new = self._arrange(lines)
         shown = {line.case_id: line for line in lines}
         for row in self.rows:
@@ -229,8 +234,11 @@ class MorningView(QWidget):
     def _state(self) -> None:
         """Open the form of who is stopped and not stated yet, else that of the line."""
         row = next((row for row in self.rows if row.is_active), None)
-        if row is not None and self._board is not None:
-            self.stating.ask(self._board, row.line.athlete_id, row.line.case_id)
+        if row is None or self._board is None:
+            return
+        ids, entered = (row.line.athlete_id, row.line.case_id), row.line.saved is not None
+        if not self.stating.ask(self._board, *ids, entered=entered):
+            self.told.emit(nobody_words())
 
     @override
     def hideEvent(self, event: QHideEvent) -> None:

@@ -1,5 +1,7 @@
 """One key from a stop to what the coach reads: the availability form over the page."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
@@ -22,7 +24,8 @@ _NAMED = 3
 class Stating(QObject):
     """Knows who is stopped and not stated yet, and opens the form for one of them.
 
-    ``unstated`` is set by the page with every board.
+    The page sets with every board who is ``unstated``, and who is ``stopped``: the case and
+    the surname by athlete.
     """
 
     def __init__(self, session: Session, page: QWidget) -> None:
@@ -30,6 +33,7 @@ class Stating(QObject):
         self._session, self._asking = session, Asking(session, page)
         self._saved: list[str] = []
         self.unstated: tuple[Unstated, ...] = ()
+        self.stopped: Mapping[str, tuple[str, str]] = {}
 
     @property
     def dialog(self) -> FormDialog | None:
@@ -61,9 +65,12 @@ class Stating(QObject):
 
     def words(self, athlete_id: str) -> str:
         """Return who is stopped and what the coach reads of them, and for whom the key is."""
-        one = self.next_one(athlete_id)
-        if one is None:
+        one, last = self.next_one(athlete_id), self._last_stopped
+        if one is None and last is None:
             return ""
+        if one is None:
+            said = _("{name} is stopped, and that is stated. Ctrl+B: availability of {name}.")
+            return said.format(name=self.stopped[last or ""][1])
         told = [
             _("{name} ({coach})").format(name=u.surname, coach=u.coach) for u in self.unstated
         ]
@@ -73,12 +80,30 @@ class Stating(QObject):
         said = _("Stopped, not stated for the coach: {names}. Ctrl+B: availability of {name}.")
         return said.format(names="; ".join(told), name=one.surname)
 
-    def ask(self, board: Board, athlete_id: str, case_id: str) -> None:
-        """Open the form for who is stopped, else for the case of the row."""
-        one = self.next_one(athlete_id)
+    def ask(self, board: Board, athlete_id: str, case_id: str, *, entered: bool) -> bool:
+        """Open the form for who is stopped, else for the case of the row that is entered.
+
+        False where there is neither: a row nobody typed in is not meant by the key.
+        """
+        one, last = self.next_one(athlete_id), self._last_stopped
         if one is not None:
             athlete_id, case_id = one.athlete_id, one.case_id
+        elif last is not None:
+            athlete_id, case_id = last, self.stopped[last][0]
+        elif not entered:
+            return False
         desk = desk_on(board, self._session.about, athlete_id, case_id)
-        if desk is not None and self._asking.dialog is None:
+        if desk is not None and self.dialog is None:
             asked = asked_for(Act.AVAILABILITY, desk) if one is None else stop_form(desk)
             self._asking.ask(asked, desk)
+        return True
+
+    @property
+    def _last_stopped(self) -> str | None:
+        """Return who was saved last, if that athlete is stopped."""
+        return next((who for who in self._saved[-1:] if who in self.stopped), None)
+
+
+def nobody_words() -> str:
+    """Return that the key has nobody to be for."""
+    return _("Nobody is stopped without a statement. F2 shows the athlete's availability.")

@@ -22,7 +22,7 @@ from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.row_head import headings
 from teamrehab.desktop.evening.row_list import RowList
 from teamrehab.desktop.evening.saving import Saving
-from teamrehab.desktop.evening.stating import Stating
+from teamrehab.desktop.evening.stating import Stating, nobody_words
 from teamrehab.desktop.evening.typed import Draft, Tonight
 from teamrehab.desktop.session import Session
 from teamrehab.domain.protocol import followed
@@ -106,7 +106,11 @@ class EveningView(QWidget):
             return
         told = []
         self.stating.unstated = self._work.unstated(self._board)
-        for line in self._work.lines(self._board, self._day):
+        lines = self._work.lines(self._board, self._day)
+        self.stating.stopped = {
+            line.athlete_id: (line.case_id, line.surname) for line in lines if line.stopped
+        }
+        for line in lines:
             coach = self.stating.coach_reads(line.athlete_id)
             tonight = Tonight(line=line, on=self._day, coach=coach)
             protocol = followed(line.history, load_protocols()).protocol
@@ -203,8 +207,11 @@ class EveningView(QWidget):
 
     def _state(self) -> None:
         row = self.list.active
-        if row is not None and self._board is not None:
-            self.stating.ask(self._board, row.athlete_id, row.case_id)
+        if row is None or self._board is None:
+            return
+        ids, entered = (row.athlete_id, row.case_id), row.entry.is_entered
+        if not self.stating.ask(self._board, *ids, entered=entered):
+            self.told.emit(nobody_words())
 
     def _lay_out(self) -> None:
         column = QVBoxLayout(self)

@@ -3,6 +3,7 @@
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
@@ -63,7 +64,7 @@ def test_one_key_from_the_next_row_opens_the_form_of_who_was_just_stopped(evenin
         ("a1", Training.NONE, Match.NOT_AVAILABLE)
     ]
     assert "Coach" not in tonight.row("Abara").head.marks.text()
-    assert tonight.view.header.remark.text() == ""
+    assert tonight.view.header.remark.text().startswith("Abara is stopped, and that is stated.")
 
 
 def test_a_red_flag_that_already_keeps_the_athlete_out_waits_for_a_word_too(evening):
@@ -82,6 +83,26 @@ def test_the_key_is_for_the_row_of_the_cursor_where_that_one_is_stopped(evening)
     tonight.type("^^")
     assert tonight.view.list.active is tonight.row("Abara")
     assert tonight.view.header.remark.text().endswith("Ctrl+B: availability of Abara.")
+
+
+def test_the_key_never_opens_the_form_of_a_row_nobody_typed_in(evening):
+    tonight = evening()  # of everybody it is stated already that they do not train
+    told: list[str] = []
+    tonight.view.told.connect(told.append)
+    tonight.qtbot.keyClick(tonight.view.window().focusWidget(), Qt.Key.Key_B, CTRL)
+    assert QApplication.activeModalWidget() is None
+    assert told == [
+        "Nobody is stopped without a statement. F2 shows the athlete's availability."
+    ]
+    stop(tonight)
+    assert tonight.view.header.remark.text() == (
+        "Abara is stopped, and that is stated. Ctrl+B: availability of Abara."
+    )
+    tonight.qtbot.keyClick(tonight.view.window().focusWidget(), Qt.Key.Key_B, CTRL)
+    dialog = tonight.view.stating.dialog
+    assert dialog is not None
+    assert "Abara" in dialog.form.save_words
+    dialog.reject()
 
 
 def test_tests_and_a_note_leave_the_row_with_their_save_and_due_words_are_marked(evening):
