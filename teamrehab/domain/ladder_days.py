@@ -60,9 +60,13 @@ class Place:
         """Return whether a ladder may be worked at: what it asks for, or a person decided."""
         return ladder.key in self.decided or not self.waits_for(ladder.levels[0])
 
-    def rests(self, ladder: Ladder, on: date) -> bool:
-        """Return whether work of its kind was done the day before, and rests on a day."""
-        return ladder.work in REST_BETWEEN and self.last.get(ladder.work) == on - A_DAY
+    def name(self, key: str) -> str:
+        """Return the name of a ladder, its key where the protocol lacks it."""
+        return next((one.name for one in self.protocol.ladders if one.key == key), key)
+
+    def rests(self, work: KindOfWork | None, on: date) -> bool:
+        """Return whether work of a kind was done the day before, and rests on a day."""
+        return work in REST_BETWEEN and self.last.get(work) == on - A_DAY
 
     def open(self, on: date | None = None) -> tuple[Ladder, ...]:
         """Return the ladders worked at, in the protocol's order; ``on`` a day: without rest."""
@@ -76,7 +80,7 @@ class Place:
             for one in ladders
             if one.key not in ended
             and self.begun(one)
-            and not (on is not None and self.rests(one, on))
+            and not (on is not None and self.rests(one.work, on))
         )
 
     def decide(self, moved: LevelMoved | StageMoved) -> None:

@@ -1,13 +1,18 @@
 """What an athlete is to do tonight, as the protocol and the decided levels have it."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
 from teamrehab.domain.availability import Availability, Training
+from teamrehab.domain.guidance import Exercise
 from teamrehab.domain.history import History
-from teamrehab.domain.ladders import before_session, level_of, open_ladders, present_stage
+from teamrehab.domain.ladder_days import Place, walk
+from teamrehab.domain.ladders import before_session
 from teamrehab.domain.measures import ExerciseDone, SessionKind
+from teamrehab.domain.next_mornings import review_words, reviews
 from teamrehab.domain.protocol import Ladder, Protocol
+from teamrehab.language import _
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,12 +35,16 @@ class PlannedExercise:
 class Plan:
     """A planned session; without a protocol it has no exercises and no minutes.
 
-    Of a team session ``exercises`` is the rehab work that goes on beside it.
+    Of a team session ``exercises`` is the rehab work that goes on beside it. ``beside`` are
+    the exercises without levels: done with the plan, nothing is ever proposed for them.
+    ``notes`` say what is left out and why, and what must be looked at first.
     """
 
     kind: SessionKind
     minutes: int | None = None
     exercises: tuple[PlannedExercise, ...] = ()
+    beside: tuple[Exercise, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def plan_for(
@@ -47,17 +56,51 @@ def plan_for(
     """
     if protocol is None:
         return Plan(kind=SessionKind.REHAB)
-    known = before_session(history, on)
-    stage = protocol.stages[present_stage(known, protocol) - 1]
+    place = walk(before_session(history, on), protocol)
+    stage = protocol.stages[place.stage - 1]
     last = stage.phase == protocol.stages[-1].phase
     return Plan(
         kind=_kind(availability.training) if last else SessionKind.REHAB,
         minutes=stage.minutes,
-        exercises=tuple(
-            planned_at(ladder, level_of(known, ladder))
-            for ladder in open_ladders(known, protocol)
-        ),
+        exercises=tuple(planned_at(ladder, place.level(ladder)) for ladder in place.open(on)),
+        beside=tuple(_beside(place, on)),
+        notes=tuple(_notes(history.as_of(on), place, on)),
     )
+
+
+def _beside(place: Place, on: date) -> Iterator[Exercise]:
+    """Yield the exercises without levels of the stage, but for those that rest that day."""
+    for one in place.protocol.guidance.exercises:
+        done = one.until is not None and place.stage > one.until
+        if one.stage <= place.stage and not done and not place.rests(one.work, on):
+            yield one
+
+
+def _notes(known: History, place: Place, on: date) -> Iterator[str]:
+    """Yield why a ladder of the stage is not planned, and what stops its work."""
+    planned = {one.key for one in place.open(on)}
+    for way in place.ways:
+        if way.back(place.stage):
+            said = _("{ladder} hurt at level 1: {easier} instead, until that is tolerated.")
+            easier = way.ladders[way.top].name
+            yield said.format(ladder=way.ladders[way.top + 1].name, easier=easier)
+    for ladder in place.protocol.ladders:
+        if ladder.key not in planned and ladder.open_at(place.stage):
+            yield from _why_not(place, ladder, on)
+    for ladder, bad in reviews(known, place):
+        yield review_words(ladder, known, bad)
+
+
+def _why_not(place: Place, ladder: Ladder, on: date) -> Iterator[str]:
+    if not place.begun(ladder):
+        for asked in place.waits_for(ladder.levels[0]):
+            said = _("{ladder} waits: level {level} of {first} has to be passed first.")
+            yield said.format(
+                ladder=ladder.name, level=asked.level, first=place.name(asked.ladder)
+            )
+    elif place.rests(ladder.work, on):
+        said = _("{ladder} rests: such work was done the day before; never two days in a row.")
+        yield said.format(ladder=ladder.name)
 
 
 def planned_at(ladder: Ladder, level: int) -> PlannedExercise:

@@ -171,9 +171,10 @@ def test_fewer_sets_never_lead_down_nor_do_failures_from_before_the_level_was_de
 def test_done_as_planned_counts_for_every_open_ladder_at_the_level_decided_then():
     found = level_proposals(history(SECOND, level(2), as_planned()), PROTOCOL, day(TODAY))
     assert [(each.ladder.key, each.level, each.proposed) for each in found] == [
-        ("push", 2, 3),
+        ("push", 2, 2),
         ("bounce", 1, 2),
     ]
+    assert "Bounce goes up first" in found[0].reason
 
 
 def test_a_team_session_or_one_done_partly_says_nothing_of_what_was_not_looked_at():

@@ -60,11 +60,15 @@ def test_the_example_of_the_page_runs_a_case_from_onset_to_sign_off():
     assert decide(history(*facts), protocol, day(2)).proposal is Proposal.MOVE_UP
     facts += [opened(2, 2), session(3, SessionKind.REHAB, score=2)]
     assert decide(history(*facts), protocol, day(3)).proposal is Proposal.STAY
-    facts += [session(4, SessionKind.REHAB), session(5, SessionKind.REHAB)]
-    found = level_proposals(history(*facts), protocol, day(5))
+    facts.append(session(4, SessionKind.REHAB))
+    found = level_proposals(history(*facts), protocol, day(4))
     steps = {one.ladder.key: (one.level, one.proposed) for one in found}
     assert steps["toe_lift"] == (1, 2)
+    facts.append(session(5, SessionKind.REHAB))
     assert decide(history(*facts), protocol, day(5)).proposal is Proposal.MOVE_UP
+    assert all(
+        one.proposed == one.level for one in level_proposals(history(*facts), protocol, day(5))
+    )
     facts += [opened(5, 3), session(6, SessionKind.TEAM_WITH_LIMITS)]
     assert decide(history(*facts), protocol, day(6)).proposal is Proposal.STAY
     facts.append(RunTest(test_id="q7", on=day(7), percent_of_own=92, symptom=Symptom(0), **IDS))

