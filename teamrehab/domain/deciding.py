@@ -6,15 +6,15 @@ from datetime import date
 from teamrehab.domain.cautions import cautions
 from teamrehab.domain.checks import judge
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
-from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History
-from teamrehab.domain.injuries import StageMoved
+from teamrehab.domain.holds import held_reasons
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import HIGH
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.signs import signs_due
 from teamrehab.domain.situation import Situation
-from teamrehab.domain.stops import repeats_first, stop_reasons
+from teamrehab.domain.stops import stop_reasons
+from teamrehab.domain.symptom_rules import most_allowed
 from teamrehab.language import _
 
 _LATER_PHASE = 2
@@ -27,7 +27,8 @@ def decide(
     """Return where the case stands, how each criterion of the next gate stands, a proposal.
 
     Only what was known by ``today`` counts, and the order of the facts does not matter. An
-    open red flag and a sharp, high or rising symptom of today come before any criterion.
+    open red flag and a sharp or high symptom of today come before any criterion, and a rise
+    holds what would go up.
     Nothing beyond the next stage is ever proposed, and nothing beyond ready for sign-off: a
     person moves the athlete, a person signs.
     """
@@ -36,7 +37,7 @@ def decide(
     stage = _stage(situation.history, protocol)
     results = tuple(judge(criterion, situation) for criterion in protocol.gate(stage))
     stops = stop_reasons(situation)
-    held = () if stops else tuple(_held(situation))
+    held = () if stops else held_reasons(situation)
     proposal = _proposal(results, last=stage == stages, stops=stops, held=held)
     return Decision(
         stage=stage,
@@ -74,15 +75,14 @@ def situation_of(
         settings=settings or ClubSettings(),
         phase=_LATER_PHASE if at is None else at.phase,
         phases=() if protocol is None else protocol.phases,
-        alarm=_alarm(protocol),
+        alarm=HIGH if protocol is None else _alarm(protocol, _stage(known, protocol)),
         protocol=protocol,
     )
 
 
-def _alarm(protocol: Protocol | None) -> int:
-    """Return the symptom from which on training is stopped: what a protocol allows never is."""
-    rules = () if protocol is None else protocol.guidance.symptom_rules
-    return max([HIGH, *(rule.most + 1 for rule in rules)])
+def _alarm(protocol: Protocol, stage: int) -> int:
+    """Return the symptom from which on training is stopped: what the stage allows never is."""
+    return max(HIGH, most_allowed(protocol, stage) + 1)
 
 
 def stops_since(
@@ -114,25 +114,6 @@ def _ask_for_signs(situation: Situation, protocol: Protocol) -> Iterator[str]:
     if why:
         said = _("Ask for the red flags today: {why}.")
         yield said.format(why="; ".join(why))
-
-
-def _held(situation: Situation) -> Iterator[str]:
-    """Yield what keeps a case from going up today though nothing stops it."""
-    known = situation.history
-    if repeats_first(situation):
-        yield _("The first load since a stop: repeat it once more before anything goes up.")
-    unsettled = {f.value.on for f in known.facts if f.versions > 1 and _decides(f.value)}
-    if unsettled:
-        said = _(
-            "Two versions of an entry of day {day} stand: say which one counts before"
-            " anything goes up."
-        )
-        yield said.format(day=(max(unsettled) - known.case.on).days)
-
-
-def _decides(value: object) -> bool:
-    """Return whether a fact is one that a move up rests on."""
-    return hasattr(value, "symptom") or isinstance(value, StageMoved | Examination)
 
 
 def _proposal(

@@ -9,7 +9,7 @@ from teamrehab.domain.injuries import Nature, RedFlag, Side, Urgency
 from teamrehab.domain.lifting import Lifting, lifting
 from teamrehab.domain.measures import Feeling, MorningResponse, SafetyCheck, Symptom
 from teamrehab.domain.mornings import morning_troubles
-from teamrehab.domain.safety import RISE, answered, is_too_much, spoken_for, why_asked
+from teamrehab.domain.safety import answered, is_too_much, spoken_for, why_asked
 from teamrehab.domain.situation import Situation, felt
 from teamrehab.language import _
 
@@ -115,12 +115,6 @@ def _symptom_sentences(situation: Situation, on: date) -> Iterator[str]:
         yield said.format(score=worst, limit=situation.alarm)
     if _limped(situation, on):
         yield _("Limp today: stop, and examine again before going on.")
-    rise = symptom_rise(situation, on)
-    if rise is not None and rise[1] - rise[0] >= RISE:
-        said = _(
-            "Symptom rose from {before} to {now}: stop, and examine again before going on."
-        )
-        yield said.format(before=rise[0], now=rise[1])
 
 
 def _morning_sentences(known: History, today: date) -> Iterator[str]:

@@ -11,9 +11,17 @@ from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import Proposal
 from teamrehab.domain.examination import Examination, Gait, Resisted
 from teamrehab.domain.injuries import Nature, Urgency
-from teamrehab.domain.measures import Feeling, Missed, SessionKind, SessionMissed, Symptom
+from teamrehab.domain.measures import (
+    Feeling,
+    Missed,
+    SessionEntry,
+    SessionKind,
+    SessionMissed,
+    Symptom,
+)
 from teamrehab.domain.protocol import Ladder, Level
 from teamrehab.domain.stops import stop_reasons
+from teamrehab.protocols import load_protocols
 from tests.builders import case, day, history, stated
 from tests.domain.evenings import (
     CALF,
@@ -213,8 +221,9 @@ def test_a_worse_yesterday_gives_no_better_today(before):
 
 
 def test_today_is_held_against_the_last_day_that_was_not_too_much():
-    facts = [session(17, symptom=Symptom(1)), session(19, symptom=Symptom(7)), morning(20)]
-    assert "rose from 1 to 3" in stopped(*facts, raises(20, symptom=Symptom(3)))
+    facts = [moved(10, 2), session(17, symptom=Symptom(1)), session(19, symptom=Symptom(7))]
+    told = history(*facts, morning(20), raises(20, symptom=Symptom(3)))
+    assert "rose from 1 to 3" in " ".join(decide(told, CALF, day(TODAY)).held)
 
 
 def test_a_morning_is_not_held_against_one_that_was_too_much():
@@ -281,9 +290,9 @@ def test_a_missed_session_is_no_session():
     gone = SessionMissed(
         session_id="e20", case_id="c1", athlete_id="a1", on=day(20), reason=Missed.SYMPTOM
     )
-    at_last_gate = [moved(10, 5), raises(20), looked(20)]
-    (missing,) = decide(history(*at_last_gate, gone), CALF, day(TODAY)).missing
-    assert missing.criterion.key == "session_with_limits"
+    tested = [one for one in passing(5, 20) if not isinstance(one, SessionEntry)]
+    missing = decide(history(moved(10, 5), *tested, gone), CALF, day(TODAY)).missing
+    assert [m.criterion.key for m in missing] == ["session_with_limits", "full_sessions"]
     assert stopped(gone) == ""
     assert history(gone).last_entry is None
 
@@ -322,3 +331,12 @@ def test_a_bad_first_morning_says_that_the_move_can_be_taken_back():
     assert "The leg answered Strength, opened on day 18, badly" in said
     assert "provisional" not in said
     assert "taking it back" not in told(moved(18, 2), morning(19, 1))
+
+
+def test_what_the_protocol_allows_in_training_stops_nothing_and_a_point_more_does():
+    tendon = load_protocols()["achilles_tendinopathy"]
+    assert stopped(session(20, SessionKind.REHAB, symptom=Symptom(5)), protocol=tendon) == ""
+    above = session(20, SessionKind.REHAB, symptom=Symptom(6))
+    assert "Symptom 6 today, 6 or more" in stopped(above, protocol=tendon)
+    # by the morning it must have settled, whatever was allowed in training
+    assert "Symptom 4: 4 or more" in stopped(morning(20, 4), protocol=tendon)

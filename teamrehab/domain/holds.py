@@ -1,0 +1,47 @@
+"""What keeps a case from going up for a day though nothing stops it (common practice)."""
+
+from collections.abc import Iterator
+
+from teamrehab.domain.examination import Examination
+from teamrehab.domain.injuries import StageMoved
+from teamrehab.domain.safety import RISE
+from teamrehab.domain.situation import Situation
+from teamrehab.domain.stops import repeats_first, symptom_rise
+from teamrehab.language import _
+
+
+def held_reasons(situation: Situation) -> tuple[str, ...]:
+    """Return why nothing goes up today, in sentences; empty where nothing holds it."""
+    first = _("The first load since a stop: repeat it once more before anything goes up.")
+    return (
+        *((first,) if repeats_first(situation) else ()),
+        *not_steady(situation),
+        *_unsettled(situation),
+    )
+
+
+def not_steady(situation: Situation) -> Iterator[str]:
+    """Yield that the symptom in training rose, within what is allowed too, with its numbers.
+
+    Two points matter: Pain 2001;94:149, from chronic pain.
+    """
+    rise = symptom_rise(situation, situation.today)
+    if rise is not None and rise[1] - rise[0] >= RISE:
+        said = _("Symptom rose from {before} to {now}: not steady, so nothing goes up today.")
+        yield said.format(before=rise[0], now=rise[1])
+
+
+def _unsettled(situation: Situation) -> Iterator[str]:
+    """Yield that two versions of something a move up rests on stand beside each other."""
+    known = situation.history
+    days = {f.value.on for f in known.facts if f.versions > 1 and _decides(f.value)}
+    if days:
+        said = _(
+            "Two versions of an entry of day {day} stand: say which one counts before"
+            " anything goes up."
+        )
+        yield said.format(day=(max(days) - known.case.on).days)
+
+
+def _decides(value: object) -> bool:
+    return hasattr(value, "symptom") or isinstance(value, StageMoved | Examination)
