@@ -11,6 +11,7 @@ from datetime import date
 
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History
+from teamrehab.domain.holds import not_steady
 from teamrehab.domain.ladder_days import walk
 from teamrehab.domain.ladders import (
     before_session,
@@ -79,7 +80,8 @@ def views_of(
 ) -> tuple[View, ...]:
     """Return how each ladder of the present stage stands on a day, in the protocol's order."""
     situation = situation_of(history, protocol, today, settings)
-    known, stops = situation.history, stop_reasons(situation)
+    known = situation.history
+    stops = (*stop_reasons(situation), *not_steady(situation))
     place, repeats = walk(known, protocol), not stops and repeats_first(situation)
     return tuple(
         View(known, place, ladder, today, stops, repeats)
