@@ -30,7 +30,7 @@ def build(clock: Clock) -> App:
     )
     for command in (_demo, _squad, _sheet, _roster, _fixtures, _check):
         command(app, clock)
-    protocol_commands(app)
+    protocol_commands(app, clock)
     return app
 
 

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import App, Parameter
 
 from teamrehab.command_line import answers
+from teamrehab.command_line.opening import Passphrase, opened
+from teamrehab.domain.days import Clock
 from teamrehab.language import _
 from teamrehab.tasks.refusals import RefusedError
 
@@ -14,14 +16,16 @@ if TYPE_CHECKING:
     from teamrehab.domain.protocol import Protocol
 
 File = Annotated[Path, Parameter(help="A protocol file (TOML).")]
+Folder = Annotated[Path, Parameter(help="The folder of the casebook.")]
 Which = Annotated[str, Parameter(help="The key of a protocol that is here, or a file.")]
 
 
-def protocol_commands(app: App) -> None:
-    """Add the commands ``protocol check`` and ``protocol show`` to ``app``."""
-    group = App(name="protocol", help="Check protocol files, or read one.")
+def protocol_commands(app: App, clock: Clock) -> None:
+    """Add the commands ``protocol check``, ``show`` and ``adopt`` to ``app``."""
+    group = App(name="protocol", help="Check protocol files, read one, take one in.")
     group.command(_check, name="check")
     group.command(_show, name="show")
+    _adopt(group, clock)
     app.command(group)
 
 
@@ -30,6 +34,16 @@ def _check(file: File, *more: File) -> None:
     from teamrehab.protocols import check_file
 
     answers.print_protocol_check([(each, check_file(each)) for each in (file, *more)])
+
+
+def _adopt(group: App, clock: Clock) -> None:
+    @group.command
+    def adopt(folder: Folder, file: File, *, passphrase_file: Passphrase = None) -> None:
+        """Take a protocol file of the club's own into a casebook, checked in full before."""
+        from teamrehab.tasks.own_protocols import take_in_protocol, taken_words
+
+        with opened(folder, passphrase_file, clock) as casebook:
+            answers.say(taken_words(take_in_protocol(casebook, file)))
 
 
 def _show(which: Which) -> None:

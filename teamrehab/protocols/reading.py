@@ -36,7 +36,12 @@ def check_file(path: Path) -> tuple[ProtocolError, ...]:
         text = read_text(path)
     except ProtocolError as error:
         return (error,)
-    return parse(text, path.name)[1]
+    return check_text(text, path.name)
+
+
+def check_text(text: str, file: str) -> tuple[ProtocolError, ...]:
+    """Return everything that is wrong with the text of a protocol; ``file`` names it."""
+    return parse(text, file)[1]
 
 
 def read_file(path: Path) -> Protocol:

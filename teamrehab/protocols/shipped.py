@@ -4,7 +4,7 @@ Each lies in a file that bears its key; its versions from before, which cases ma
 lie in ``earlier``, each in a file that bears key and version.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
@@ -22,9 +22,15 @@ def load_protocols() -> dict[str, Protocol]:
     Of equals, one that is no starter comes first.
     Raises ProtocolError where a file is damaged.
     """
-    read = [_versions((path, *_earlier(key).values())) for key, path in _files().items()]
-    read.sort(key=lambda protocol: (len(protocol.injuries), protocol.starter, protocol.key))
-    return {protocol.key: protocol for protocol in read}
+    read = {key: _versions((p, *_earlier(key).values())) for key, p in _files().items()}
+    return specific_first(read)
+
+
+def specific_first(protocols: Mapping[str, Protocol]) -> dict[str, Protocol]:
+    """Return the same protocols, the more specific one first (see ``load_protocols``)."""
+    found = list(protocols.values())
+    found.sort(key=lambda protocol: (len(protocol.injuries), protocol.starter, protocol.key))
+    return {protocol.key: protocol for protocol in found}
 
 
 def protocols_followed(chosen: Iterable[ProtocolChosen]) -> dict[str, Protocol]:

@@ -40,6 +40,7 @@ from teamrehab.domain.measures import (
     SessionMissed,
     Test,
 )
+from teamrehab.domain.protocol import ProtocolAdopted
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.domain.signs import SignsAsked
@@ -144,6 +145,7 @@ _ALL = (
         _as_it_was,
     ),
     _kind(ClubSettings, "club_settings", "settings"),
+    _kind(ProtocolAdopted, "protocol_adopted", "own_protocol:{v.key}:{v.version}"),
     _kind(SheetIssued, "sheet_issued", "sheet:{v.number}"),
     _kind(Disclosed, "disclosed", "disclosed:{v.athlete_id}:{v.on}"),
     # an entered-in-error mark takes the slot of the fact it withdraws, see writing.py

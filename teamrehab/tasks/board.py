@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from teamrehab.domain.estimates import Estimate, NoEstimate
 from teamrehab.domain.history import History, Squad
-from teamrehab.domain.protocol import Protocol, followed
-from teamrehab.protocols import injury_catalogue, protocols_followed
+from teamrehab.domain.protocol import Protocol, ProtocolAdopted, followed
+from teamrehab.protocols import injury_catalogue, protocols_at_hand, protocols_for
 from teamrehab.records import Casebook
 from teamrehab.reports.findings import Outlook, SquadRow
 from teamrehab.reports.review import outlook, squad_rows
@@ -22,17 +22,23 @@ Estimates = Mapping[str, Estimate | NoEstimate]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """The squad on a day with its rows."""
+    """The squad on a day with its rows; ``own`` are the club's own protocol files."""
 
     squad: Squad
     rows: tuple[SquadRow, ...]
     outlook: Outlook
     now: datetime
+    own: tuple[ProtocolAdopted, ...] = ()
+
+    @property
+    def protocols(self) -> dict[str, Protocol]:
+        """Return all protocols at hand; reading them takes longer than the board does."""
+        return protocols_at_hand(self.own)
 
 
 def squad_board(casebook: Casebook, today: date) -> Board:
     """Return the squad board of ``today`` without estimates: no season makes it slower."""
-    return _board(casebook.squad(today), casebook.clock.local(), {})
+    return _board(casebook.squad(today), casebook.clock.local(), {}, own_protocols(casebook))
 
 
 def full_board(casebook: Casebook, today: date) -> Board:
@@ -42,7 +48,7 @@ def full_board(casebook: Casebook, today: date) -> Board:
 
 def with_estimates(board: Board, past: Sequence[History]) -> Board:
     """Return the same board with the likely returns, learned from ``past`` (pure)."""
-    return _board(board.squad, board.now, estimates_of(board, past))
+    return _board(board.squad, board.now, estimates_of(board, past), board.own)
 
 
 def estimates_of(board: Board, past: Sequence[History]) -> Estimates:
@@ -50,7 +56,7 @@ def estimates_of(board: Board, past: Sequence[History]) -> Estimates:
     from teamrehab import forecast
 
     day, published = board.squad.day, forecast.published_figures()
-    model = _fitted(_courses(past, day))
+    model = _fitted(_courses(past, day, board.own))
     answers: dict[str, Estimate | NoEstimate] = {}
     asked: list[Course] = []
     for history in board.squad.open_cases:
@@ -58,30 +64,37 @@ def estimates_of(board: Board, past: Sequence[History]) -> Estimates:
         if why_not is not None:
             answers[history.case.case_id] = why_not
         else:
-            asked.append(forecast.course_of(history, phases_of(history), last_seen=day))
+            asked.append(
+                forecast.course_of(history, phases_of(history, board.own), last_seen=day)
+            )
     for course, found in zip(asked, forecast.estimates(model, asked, day), strict=True):
         answers[course.case_id] = found
     return answers
 
 
-def phases_of(history: History) -> tuple[int, ...]:
+def phases_of(history: History, own: Sequence[ProtocolAdopted] = ()) -> tuple[int, ...]:
     """Return the phases of the stages of the protocol a case follows, () without one."""
-    protocol = protocol_of(history)
+    protocol = protocol_of(history, own)
     return () if protocol is None else protocol.phases
 
 
-def protocol_of(history: History) -> Protocol | None:
-    """Return the protocol a case follows, None without one or if this program lacks it."""
-    return followed(history, _followed_by([history])).protocol
+def protocol_of(history: History, own: Sequence[ProtocolAdopted] = ()) -> Protocol | None:
+    """Return the protocol a case follows, None without one or if it is not at hand.
+
+    ``own`` are the club's own protocol files (see ``own_protocols``).
+    """
+    return followed(history, _followed_by([history], own)).protocol
 
 
-def _courses(past: Sequence[History], day: date) -> "tuple[Course, ...]":
+def _courses(
+    past: Sequence[History], day: date, own: Sequence[ProtocolAdopted]
+) -> "tuple[Course, ...]":
     """Return the courses to learn from: those an adult figure could ever apply to."""
     from teamrehab.forecast import course_of, lasting_reason, published_figures
 
     published = published_figures()
     return tuple(
-        course_of(history, phases_of(history), last_seen=day)
+        course_of(history, phases_of(history, own), last_seen=day)
         for history in past
         if lasting_reason(history, published) is None
     )
@@ -95,12 +108,21 @@ def _fitted(courses: "tuple[Course, ...]") -> "ClubModel":
     return fit(courses, published_figures())
 
 
-def _board(squad: Squad, now: datetime, estimates: Estimates) -> Board:
-    protocols = _followed_by(squad.open_cases)
+def _board(
+    squad: Squad, now: datetime, estimates: Estimates, own: tuple[ProtocolAdopted, ...]
+) -> Board:
+    protocols = _followed_by(squad.open_cases, own)
     rows = squad_rows(squad, protocols, injury_catalogue(), estimates, squad.day)
-    return Board(squad=squad, rows=rows, outlook=outlook(squad, rows), now=now)
+    return Board(squad=squad, rows=rows, outlook=outlook(squad, rows), now=now, own=own)
 
 
-def _followed_by(histories: Sequence[History]) -> dict[str, Protocol]:
+def own_protocols(casebook: Casebook) -> tuple[ProtocolAdopted, ...]:
+    """Return the club's own protocol files, in the order they were taken in."""
+    return tuple(fact.value for fact in casebook.all_of(ProtocolAdopted))
+
+
+def _followed_by(
+    histories: Sequence[History], own: Sequence[ProtocolAdopted]
+) -> dict[str, Protocol]:
     """Return the protocols these cases follow; reading the others would delay the squad."""
-    return protocols_followed(h.protocol for h in histories if h.protocol is not None)
+    return protocols_for((h.protocol for h in histories if h.protocol is not None), own)

@@ -13,7 +13,7 @@ from teamrehab.protocols import (
     check_file,
     injury_catalogue,
     load_protocols,
-    protocols_followed,
+    protocols_for,
     read_file,
 )
 from teamrehab.protocols.catalogue import read_catalogue
@@ -168,7 +168,7 @@ def test_every_protocol_lies_in_a_file_that_bears_its_key_and_is_found_by_it():
     assert set(load_protocols()) == files
     calf = load_protocols()["calf_strain"]
     wanted = [chose(calf.version), chose("1", "nowhere"), chose("1", "../injuries")]
-    assert protocols_followed(wanted) == {"calf_strain": calf}
+    assert protocols_for(wanted) == {"calf_strain": calf}
 
 
 def test_every_earlier_version_lies_in_a_file_that_bears_key_and_version():
@@ -185,17 +185,17 @@ def test_every_earlier_version_lies_in_a_file_that_bears_key_and_version():
 def test_a_case_keeps_the_version_it_began_with_and_the_squad_reads_no_other():
     newest = load_protocols()["calf_strain"]
     for version in ("1", newest.version):
-        for here in (load_protocols(), protocols_followed([chose(version)])):
+        for here in (load_protocols(), protocols_for([chose(version)])):
             assert shown(version, here) == (version, False)
-    (alone,) = protocols_followed([chose("1")]).values()
+    (alone,) = protocols_for([chose("1")]).values()
     assert (alone.version, alone.earlier) == ("1", ())
-    both = protocols_followed([chose("1"), chose(newest.version)])["calf_strain"]
+    both = protocols_for([chose("1"), chose(newest.version)])["calf_strain"]
     assert [one.version for one in (both, *both.earlier)] == [newest.version, "1"]
 
 
 @pytest.mark.parametrize(("version", "nearest"), [("99", "2"), ("1.5", "1"), ("0.7", "1")])
 def test_for_a_version_that_is_lacking_the_nearest_is_shown_and_said(version, nearest):
-    for here in (load_protocols(), protocols_followed([chose(version)])):
+    for here in (load_protocols(), protocols_for([chose(version)])):
         assert shown(version, here) == (nearest, True)
 
 

@@ -12,6 +12,7 @@ from teamrehab.domain import (
     examination,
     injuries,
     measures,
+    protocol,
     settings,
     sheets,
     signs,
@@ -136,6 +137,10 @@ PAIRS: list[tuple[Any, dict[str, Any]]] = [
         {"minutes": 70, "effort": 6},
     ),
     (settings.ClubSettings(), {"retest_days": 10}),
+    (
+        protocol.ProtocolAdopted(key="finger", version="1", on=ONSET, text="format = 1"),
+        {"text": "format = 1  # reviewed"},
+    ),
     (
         sheets.SheetIssued(
             number=1,
