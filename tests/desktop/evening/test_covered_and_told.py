@@ -99,3 +99,15 @@ def test_a_row_typed_and_not_saved_is_named_before_the_evening_is_signed(hands):
     hands.until(lambda: hands.facts(SessionEntry))
     closing(hands)
     hands.until(lambda: view.panel.warnings.text() == "")
+
+
+@pytest.mark.parametrize("part", list(Part))
+def test_a_wide_screen_has_as_much_room_left_as_right(hands, part):
+    hands.go(part)
+    hands.window.resize(2560, 1440)
+    place = hands.window.workplace.after_training
+    hands.until(lambda: place.width() > 2400)
+    left = place.pages.mapTo(place, place.pages.rect().topLeft()).x()
+    right = place.width() - left - place.pages.width()
+    assert left > 300
+    assert abs(left - right) <= 1
