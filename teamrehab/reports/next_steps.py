@@ -91,6 +91,12 @@ class NextSteps:
         return self.gates[-1].earliest if self.gates else None
 
     @property
+    def back(self) -> bool:
+        """Return whether the only move that makes sense is back to an earlier stage."""
+        later = self.decision is not None and self.decision.stage > 1
+        return later and self.answer in (Answer.STOP, Answer.STEP_BACK)
+
+    @property
     def missing(self) -> int:
         """Return how many criteria are open."""
         return sum(len(gate.open) for gate in self.gates)

@@ -61,9 +61,9 @@ def _raises_apart(result: CriterionResult) -> str:
 
 
 def _weight(result: CriterionResult) -> str:
-    message = _("Weight, knee straight, within {percent} %")
+    message = _("Raise with weight, knee straight, within {percent} %")
     if _bent(result, usual=Knee.BENT):
-        message = _("Weight, knee bent, within {percent} %")
+        message = _("Raise with weight, knee bent, within {percent} %")
     return message.format(percent=_needed(result, "percent"))
 
 
@@ -181,7 +181,8 @@ def _decisive(result: CriterionResult) -> Iterator[str]:
             message = _("last seen so on {day}") if seen.value else _("not so on {day}")
             yield message.format(day=day_words(seen.on))
         return
-    short = [_counted(evidence, needed) for evidence, needed in _short_of(result)]
+    level = result.criterion.check == "level_passed"
+    short = [_counted(seen, needed, level=level) for seen, needed in _short_of(result)]
     yield from short or _first(result)
 
 
@@ -217,13 +218,15 @@ def _against(result: CriterionResult) -> Iterator[tuple[Evidence, float]]:
                 yield evidence, target
 
 
-def _counted(evidence: Evidence, needed: float) -> str:
+def _counted(evidence: Evidence, needed: float, *, level: bool) -> str:
     fields = {
         "value": number_words(evidence.value or 0),
         "needed": number_words(needed),
         "day": day_words(evidence.on),
         "side": side_words(evidence.side) if evidence.side else "",
     }
+    if level:
+        return _("level {value} of {needed}, {day}").format(**fields)
     if fields["side"]:
         return _("{value} of {needed}, {side}, {day}").format(**fields)
     return _("{value} of {needed}, {day}").format(**fields)

@@ -38,7 +38,6 @@ from teamrehab.domain.plausibility import check
 from teamrehab.domain.signs import signs_due
 from teamrehab.language import _
 from teamrehab.protocols import body_areas
-from teamrehab.reports.next_steps import Answer
 from teamrehab.reports.wording import absence_words, day_and_year
 from teamrehab.tasks import cases, correcting
 from teamrehab.tasks.examining import note_signs
@@ -223,7 +222,7 @@ def _move(desk: Desk) -> Asked:
     if decision is None:
         return _diagnosis(desk)
     steps = desk.portrait.steps
-    back = steps is not None and steps.answer is Answer.STEP_BACK and decision.stage > 1
+    back = steps is not None and steps.back
     chosen = decision.stage - 1 if back else min(decision.stage + 1, decision.stages)
     form = MoveForm(desk.occasion, decision, desk.portrait.stage_names, chosen)
     return Asked(form, lambda values: lambda book: cases.move_stage(book, history, values[0]))

@@ -73,12 +73,13 @@ class StepsPanel(QWidget):
     def _show_buttons(self, steps: NextSteps) -> None:
         decision = steps.decision
         ahead = decision is not None and bool(decision.next_name)
-        self.move_on.setVisible(ahead)
-        self.sign.setVisible(decision is not None and not ahead)
+        stopped = steps.answer is Answer.STOP
+        self.move_on.setVisible(steps.back or (ahead and not stopped))
+        self.sign.setVisible(decision is not None and not ahead and not stopped)
         ill = steps.history.case.nature is Nature.ILLNESS
         self.diagnose.setVisible(decision is None and not ill)
         if decision is not None:
-            self.move_on.setText(_move_words(steps.answer, decision.next_name))
+            self.move_on.setText(_move_words(steps, decision.next_name))
             self.move_on.setProperty("main", steps.answer is Answer.MOVE_UP)
             self.sign.setProperty("main", steps.answer is Answer.SIGN_OFF)
         for button in (self.move_on, self.sign):
@@ -135,11 +136,11 @@ class StepsPanel(QWidget):
         part.finish()
 
 
-def _move_words(answer: Answer, stage: str) -> str:
+def _move_words(steps: NextSteps, stage: str) -> str:
     """Return what the button does: against a proposal it says so."""
-    if answer is Answer.STEP_BACK:
+    if steps.back:
         return _("Go back a stage...")
-    if answer is Answer.MOVE_UP:
+    if steps.answer is Answer.MOVE_UP:
         return _("Open {stage}...").format(stage=stage)
     return _("Open {stage} anyway...").format(stage=stage)
 

@@ -295,6 +295,8 @@ def test_an_open_red_flag_is_said_and_no_stage_is_opened_until_a_doctor_closed_i
     assert "A doctor sees the athlete today" in view.case.flag.text()
     click(qtbot, view.steps.move_on)
     dialog = opened.dialog()
+    assert dialog.form.stage.value == 1
+    dialog.form.stage.show_value(3)
     qtbot.keyClicks(dialog.form.why, "feels fine")
     opened.press(dialog)
     qtbot.waitUntil(lambda: "red flag is open" in dialog.trouble.text())
