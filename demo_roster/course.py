@@ -20,12 +20,16 @@ from teamrehab.domain.measures import (
     Hops,
     HopTest,
     Knee,
+    Loaded,
+    LoadedRaiseTest,
+    MorningResponse,
     Raises,
     RunTest,
     SessionEntry,
     SessionKind,
     Symptom,
 )
+from teamrehab.domain.protocol import followed
 from teamrehab.protocols import load_protocols
 
 _DAY = timedelta(days=1)
@@ -54,7 +58,10 @@ class Legs:
 
 @dataclass(slots=True)
 class Course:
-    """A case being written down: everything noted so far, in the order of its days."""
+    """A case being written down: everything noted so far, in the order of its days.
+
+    ``healthy`` are the athlete's tests from before the injury.
+    """
 
     case: Case
     athlete: Athlete
@@ -62,6 +69,7 @@ class Course:
     rng: Random
     facts: list[Any] = field(default_factory=list)
     stage: int = 1
+    healthy: list[Any] = field(default_factory=list)
 
     def add(self, *facts: Any) -> None:
         """Note facts."""
@@ -143,6 +151,30 @@ class Course:
             )
         )
 
+    def loaded(self, on: date, weight_g: int, knee: Knee) -> None:
+        """Note raises with weight: the injured leg lifts a plate less than the other."""
+        legs = self._sides(Loaded(7, weight_g - 2_500), Loaded(7, weight_g))
+        left, right = legs
+        symptom = Symptom(0, Feeling.TIGHTNESS)
+        self.add(
+            LoadedRaiseTest(
+                **self.test_names(on), symptom=symptom, left=left, right=right, knee=knee
+            )
+        )
+
+    def morning(self, on: date, score: int) -> None:
+        """Note how the leg was on a morning."""
+        count = sum(isinstance(fact, MorningResponse) for fact in self.facts) + 1
+        self.add(
+            MorningResponse(
+                **self.names(),
+                response_id=f"{self.case.case_id}-morning-{count:02}",
+                on=on,
+                symptom=Symptom(score, Feeling.PAIN),
+                painkiller=False,
+            )
+        )
+
     def hops(self, on: date, count: int, score: int, share: float = 0.95) -> None:
         """Note hops: ``count`` on the injured leg, their flight ``share`` of healthy."""
         contact = self.legs.contact_ms + self.rng.randint(-6, 6)
@@ -165,9 +197,9 @@ class Course:
 
     # --- how it moves on
 
-    def follow(self, protocol: str, on: date) -> None:
-        """Choose a protocol."""
-        version = load_protocols()[protocol].version
+    def follow(self, protocol: str, on: date, version: str = "") -> None:
+        """Choose a protocol, its newest version where none is named."""
+        version = version or load_protocols()[protocol].version
         self.add(ProtocolChosen(**self.names(), on=on, protocol=protocol, version=version))
 
     def move(self, on: date, stage: int, why: str) -> None:
@@ -200,10 +232,10 @@ class Course:
     def proposed(self, on: date) -> int:
         """Return the stage the program proposes in the evening of ``on``."""
         history = self.history()
-        chosen = history.protocol
-        if chosen is None:
+        protocol = followed(history, load_protocols()).protocol
+        if protocol is None:
             raise ValueError(f"{self.case.case_id} follows no protocol")
-        return decide(history, load_protocols()[chosen.protocol], on).proposed_stage
+        return decide(history, protocol, on).proposed_stage
 
     def history(self) -> History:
         """Return the case as the program sees it."""
@@ -211,13 +243,18 @@ class Course:
         return History(
             athlete=self.athlete,
             case=self.case,
-            facts=tuple(
-                Standing(
-                    fact_id=f"f{number:04}",
-                    value=fact,
-                    author="staff-2",
-                    noted_at=datetime.combine(fact.on, time(20), UTC),
-                )
-                for number, fact in enumerate(facts)
-            ),
+            facts=_standing(facts),
+            baseline=_standing(self.healthy),
         )
+
+
+def _standing(facts: list[Any]) -> tuple[Standing[Any], ...]:
+    return tuple(
+        Standing(
+            fact_id=f"f{number:04}",
+            value=fact,
+            author="staff-2",
+            noted_at=datetime.combine(fact.on, time(20), UTC),
+        )
+        for number, fact in enumerate(facts)
+    )

@@ -7,7 +7,8 @@ from demo_roster.course import Course
 from demo_roster.people import ANCHOR
 from teamrehab.domain.injuries import LevelMoved
 from teamrehab.domain.levels import level_proposals
-from teamrehab.domain.measures import Done, Feeling, MorningResponse, SessionEntry, Symptom
+from teamrehab.domain.measures import Done, MorningResponse, SessionEntry
+from teamrehab.domain.protocol import followed
 from teamrehab.protocols import load_protocols
 
 MOST = 2
@@ -28,21 +29,15 @@ def note_mornings(course: Course) -> None:
 
     The leg has calmed by a point: never more than was felt the day before.
     """
+    told = {fact.on for fact in course.facts if isinstance(fact, MorningResponse)}
     felt: dict[date, int] = {}
     for fact in course.facts:
         symptom = getattr(fact, "symptom", None)
         if symptom is not None and fact.on >= MORNINGS_SINCE:
             felt[fact.on] = max(felt.get(fact.on, 0), symptom.score)
-    for count, (on, score) in enumerate(sorted(felt.items()), 1):
-        course.add(
-            MorningResponse(
-                **course.names(),
-                response_id=f"{course.case.case_id}-morning-{count:02}",
-                on=on + timedelta(days=1),
-                symptom=Symptom(max(score - 1, 0), Feeling.PAIN),
-                painkiller=False,
-            )
-        )
+    for on, score in sorted(felt.items()):
+        if on + timedelta(days=1) not in told:
+            course.morning(on + timedelta(days=1), max(score - 1, 0))
 
 
 def note_levels(course: Course) -> None:
@@ -51,10 +46,9 @@ def note_levels(course: Course) -> None:
     The invented physio changes one thing at a time; proposals of the anchor's own week are
     left to whoever opens the demo.
     """
-    chosen = course.history().protocol
-    if chosen is None:
+    protocol = followed(course.history(), load_protocols()).protocol
+    if protocol is None:
         return
-    protocol = load_protocols()[chosen.protocol]
     days = {fact.on for fact in course.facts if isinstance(fact, SessionEntry)}
     for on in sorted(day for day in days if day < ANCHOR):
         proposals = level_proposals(course.history(), protocol, on)

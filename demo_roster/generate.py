@@ -38,6 +38,7 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    LoadedRaiseTest,
     MorningResponse,
     RunTest,
     SessionEntry,
@@ -54,7 +55,7 @@ TABLES: Mapping[str, tuple[type, ...]] = {
     "availability.csv": (AvailabilityStated,),
     "clearances.csv": (Clearance,),
     "closed.csv": (CaseClosed,),
-    "tests.csv": (FunctionCheck, HeelRaiseTest, HopTest, RunTest),
+    "tests.csv": (FunctionCheck, HeelRaiseTest, HopTest, RunTest, LoadedRaiseTest),
     "sessions.csv": (SessionEntry,),
     "levels.csv": (LevelMoved,),
     "mornings.csv": (MorningResponse,),
@@ -68,14 +69,9 @@ def files() -> dict[str, bytes]:
     rng = Random(SEED)  # noqa: S311  chance for a demo, not a secret
     people = squad()
     legs = {athlete.athlete_id: Legs.of(rng) for athlete in people}
-    courses = _courses(people, legs, rng)
-    pre_season = starts()[-1] + timedelta(days=1)
-    facts = [
-        fact for a in people for fact in healthy_values(a, legs[a.athlete_id], pre_season, rng)
-    ]
-    facts = [
-        replace(fact, test_id=f"healthy-{number:03}") for number, fact in enumerate(facts, 1)
-    ] + [fact for course in courses for fact in (course.case, *course.facts)]
+    healthy = _healthy(people, legs)
+    courses = _courses(people, legs, healthy, rng)
+    facts = [*healthy, *(f for course in courses for f in (course.case, *course.facts))]
     found = {name: _table(kinds, facts) for name, kinds in TABLES.items()}
     found["exposure.csv"] = _csv([_flat(row) for row in weeks(people, courses, rng)])
     found["staff.csv"] = _csv([_flat(_parts(member)) for member in STAFF])
@@ -84,7 +80,17 @@ def files() -> dict[str, bytes]:
     return found
 
 
-def _courses(people: Sequence[Any], legs: Mapping[str, Legs], rng: Random) -> list[Course]:
+def _healthy(people: Sequence[Any], legs: Mapping[str, Legs]) -> list[Any]:
+    """Return the tests of the pre-season, by a chance of their own: courses rest on them."""
+    rng = Random(SEED + 1)  # noqa: S311  chance for a demo, not a secret
+    on = starts()[-1] + timedelta(days=1)
+    facts = [fact for a in people for fact in healthy_values(a, legs[a.athlete_id], on, rng)]
+    return [replace(f, test_id=f"healthy-{number:03}") for number, f in enumerate(facts, 1)]
+
+
+def _courses(
+    people: Sequence[Any], legs: Mapping[str, Legs], healthy: Sequence[Any], rng: Random
+) -> list[Course]:
     plans = injuries(tuple(people), rng)
     ill = illnesses(tuple(people), plans, rng)
     closed = [
@@ -104,6 +110,8 @@ def _courses(people: Sequence[Any], legs: Mapping[str, Legs], rng: Random) -> li
         note_done(course)
         note_mornings(course)
     for course in closed + still_open:
+        who = course.athlete.athlete_id
+        course.healthy = [fact for fact in healthy if fact.athlete_id == who]
         course.settle()
     for course in still_open:
         note_levels(course)

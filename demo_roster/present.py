@@ -126,7 +126,7 @@ def soleus(present: Present) -> Course:
     course.hops(day(-1), 20, 1, share=0.95)
     course.session(day(1), 1, feeling=Feeling.TIGHTNESS)
     course.run(day(1), 80, 1)
-    course.raises(day(2), 27, 0, share=0.94)
+    course.raises(day(2), course.legs.raises, 0, share=0.96)
     course.hops(day(2), 20, 0, share=0.96)
     course.run(day(3), 85, 1)
     return course

@@ -97,7 +97,7 @@ def _grade(plan: Plan) -> int:
 
 def _stages(course: Course, plan: Plan) -> None:
     """Open the stages one after another on days that share out the whole course."""
-    course.follow(plan.sort.protocol, plan.on + (_DAY if plan.days > 1 else timedelta()))
+    course.follow(plan.sort.protocol, plan.on + (_DAY if plan.days > 1 else timedelta()), "1")
     setback = plan.days > 24 and course.rng.random() < 0.4
     path = [1, 2, 3, 4, 3, 4, 5] if setback else [1, 2, 3, 4, 5]
     days = _shared_out(plan, path, course.rng)

@@ -23,6 +23,7 @@ from teamrehab.domain.measures import (
     FunctionCheck,
     HeelRaiseTest,
     HopTest,
+    LoadedRaiseTest,
     MorningResponse,
     RunTest,
     SessionEntry,
@@ -51,7 +52,8 @@ _TABLES: Mapping[str, type | None] = {
 """In the order in which a day writes them: what was seen before what was decided. None: each
 row says which test it is."""
 _TESTS: Mapping[str, type] = {
-    kind.__name__: kind for kind in (FunctionCheck, HeelRaiseTest, HopTest, RunTest)
+    kind.__name__: kind
+    for kind in (FunctionCheck, HeelRaiseTest, HopTest, RunTest, LoadedRaiseTest)
 }
 _DAYS = ("tuesday", "wednesday", "thursday")
 

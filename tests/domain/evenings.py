@@ -5,6 +5,8 @@ from typing import Any
 from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved, Urgency
 from teamrehab.domain.measures import (
     OBSERVATIONS,
+    Done,
+    ExerciseDone,
     Feeling,
     FunctionCheck,
     HeelRaiseTest,
@@ -49,8 +51,12 @@ def bent(on, left=30, right=30, **more):
 
 
 def hops(on, left=20, right=20, **more):
-    legs = {"left": Hops(left) if left else None, "right": Hops(right) if right else None}
+    legs = {"left": _hops(left), "right": _hops(right)}
     return HopTest(**_ours(on, "j", legs | more))
+
+
+def _hops(done):
+    return Hops(done) if done and not isinstance(done, Hops) else done or None
 
 
 def jump(on, left=200, right=200, **more):
@@ -93,14 +99,43 @@ def flag(on, **more):
 
 
 def passing(stage: int, on: int) -> list[Any]:
-    """Return what meets the gate out of a stage of the calf protocol, noted on one day."""
+    """Return what meets the gate out of a stage of the calf protocol, by that day.
+
+    Mornings, runs and full sessions are noted on days before it: those need several days.
+    """
+    even = {"left_mm": 90, "right_mm": 90}
     return {
         1: [looked(on)],
         2: [raises(on, 15, 15), bent(on, 15, 15)],
-        3: [raises(on, 25, 25), hops(on), looked(on)],
-        4: [ran(on)],
-        5: [session(on), raises(on), looked(on)],
+        3: [
+            raises(on, 25, 25),
+            bent(on, 25, 25, test_id=f"bent{on}", **even),
+            loaded(on),
+            loaded(on, knee=Knee.STRAIGHT, test_id=f"straight{on}"),
+            hops(on),
+            looked(on),
+            morning(on - 2),
+            morning(on - 1),
+        ],
+        4: [ran(on - 4, 70), ran(on - 2), ran(on), hopped_forward(on), looked(on)],
+        5: [
+            *(session(on - n, SessionKind.TEAM_FULL) for n in range(3)),
+            raises(on, **even),
+            looked(on),
+            jump(on),
+            to_wall(on),
+            hops(on, left=Hops(20, 200, 400), right=Hops(20, 200, 400)),
+        ],
     }[stage]
+
+
+def hopped_forward(on, **more):
+    """A rehab session in which the last level of the hops was passed."""
+    hop = next(ladder for ladder in CALF.ladders if ladder.key == "hop")
+    last = len(hop.levels)
+    work = ExerciseDone(exercise=hop.key, level=last, sets=hop.levels[-1].sets)
+    values: dict[str, Any] = {"exercises": (work,), "done": Done.PARTLY, "limp": False}
+    return session(on, SessionKind.REHAB, **({"session_id": f"hop{on}"} | values | more))
 
 
 def level(on, to, ladder="raise"):

@@ -11,6 +11,8 @@ from teamrehab.domain.guidance import KindOfWork
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.measures import (
+    OBSERVATIONS,
+    ExerciseDone,
     FunctionCheck,
     HeelRaiseTest,
     Hops,
@@ -18,6 +20,9 @@ from teamrehab.domain.measures import (
     JumpTest,
     Knee,
     KneeToWallTest,
+    Loaded,
+    LoadedRaiseTest,
+    MorningResponse,
     Raises,
     RunTest,
     SessionEntry,
@@ -26,6 +31,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.protocol import Protocol
 from teamrehab.protocols import load_protocols
+from teamrehab.protocols.guidance import MOST_SETS
 from tests.builders import day, history
 
 PROTOCOLS = load_protocols()
@@ -37,23 +43,26 @@ def evening(number: int, kind: SessionKind, score: int) -> list[Any]:
     ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": day(number)}
     test = ids | {"symptom": Symptom(score)}
     raises: dict[str, Any] = {"left": Raises(35), "right": Raises(35)}
+    hops = Hops(40, 200, 400)
+    weight: dict[str, Any] = {"left": Loaded(7, 40_000), "right": Loaded(7, 40_000)}
+    done = tuple(
+        ExerciseDone(exercise=ladder.key, level=len(ladder.levels), sets=MOST_SETS)
+        for ladder in PROTOCOLS["calf_strain"].ladders
+    )
     return [
-        SessionEntry(session_id=f"s{number}", kind=kind, minutes=45, limp=False, **test),
-        FunctionCheck(
-            test_id=f"f{number}",
-            walks_clean=True,
-            stairs_clean=True,
-            double_leg_raise=True,
-            swelling_settled=True,
-            no_signs=True,
-            **test,
+        SessionEntry(
+            session_id=f"s{number}", kind=kind, minutes=45, limp=False, exercises=done, **test
         ),
+        FunctionCheck(test_id=f"f{number}", **dict.fromkeys(OBSERVATIONS, True), **test),
         HeelRaiseTest(test_id=f"r{number}", **raises, **test),
         HeelRaiseTest(test_id=f"b{number}", knee=Knee.BENT, **raises, **test),
-        HopTest(test_id=f"h{number}", left=Hops(40), right=Hops(40), **test),
+        LoadedRaiseTest(test_id=f"l{number}", **weight, **test),
+        LoadedRaiseTest(test_id=f"w{number}", knee=Knee.STRAIGHT, **weight, **test),
+        HopTest(test_id=f"h{number}", left=hops, right=hops, **test),
         RunTest(test_id=f"q{number}", percent_of_own=100, **test),
         JumpTest(test_id=f"j{number}", left_mm=300, right_mm=300, **test),
         KneeToWallTest(test_id=f"k{number}", left_mm=110, right_mm=110, **test),
+        MorningResponse(response_id=f"m{number}", **test),
     ]
 
 
@@ -63,7 +72,7 @@ def course(protocol: Protocol, score: int = 0, days: int = 40) -> tuple[History,
     stages = [1]
     for number in range(1, days):
         last = stages[-1] == len(protocol.stages)
-        kind = SessionKind.TEAM_WITH_LIMITS if last else SessionKind.REHAB
+        kind = SessionKind.TEAM_FULL if last else SessionKind.REHAB
         facts += evening(number, kind, score)
         found = decide(history(*facts), protocol, day(number))
         if found.proposal is Proposal.READY_FOR_SIGN_OFF:
