@@ -12,6 +12,7 @@ from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, Nature, RedFlag, StageMoved
 from teamrehab.domain.measures import MorningResponse, SessionEntry, SessionMissed
 from teamrehab.domain.mornings import morning_troubles, turned_out_badly
+from teamrehab.domain.outlooks import LadderOutlook, ladder_outlooks
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import too_much
@@ -62,9 +63,9 @@ class NextSteps:
     ``stops`` stand first and take the place of ``plan``, which is None then and without a
     protocol; ``lifts`` says what lifts them. ``prompts`` ask for something today, ``notes``
     are to be borne in mind. ``session_on`` is the first day on which the next session can be.
-    ``left_open`` are criteria that were passed over.
-    ``gates`` lead to running or, once that is open, to the next stage. ``rests``: ill, no
-    training is stated.
+    ``left_open`` are criteria that were passed over. ``gates`` lead to running or, once that
+    is open, to the next stage; ``ladders`` say how each goes on. ``rests``: ill, no training
+    is stated.
     ``answered_badly`` says in sentences how the leg answered the stage that is open.
     """
 
@@ -81,6 +82,7 @@ class NextSteps:
     left_open: tuple[CriterionResult, ...] = ()
     plan: Plan | None = None
     gates: tuple[OpenGate, ...] = ()
+    ladders: tuple[LadderOutlook, ...] = ()
     running: bool = False
     rests: bool = False
     answered_badly: tuple[str, ...] = ()
@@ -151,6 +153,7 @@ def next_steps(
         left_open=left,
         plan=plan_for(known, protocol, availability, on) if planned else None,
         gates=gates,
+        ladders=tuple(_ladders(asked)) if planned else (),
         running=asked.situation.phase >= RUNNING_PHASE,
         rests=_rests(known, availability),
         answered_badly=tuple(_answered_badly(asked)),
@@ -164,6 +167,13 @@ def _course(asked: _Asked) -> tuple[tuple[CriterionResult, ...], tuple[OpenGate,
         return (), ()
     left = left_open(situation, protocol, decision)
     return tuple(left), tuple(open_gates(situation, protocol, decision))
+
+
+def _ladders(asked: _Asked) -> Iterator[LadderOutlook]:
+    if asked.protocol is not None:
+        yield from ladder_outlooks(
+            asked.known, asked.protocol, asked.today, asked.situation.settings
+        )
 
 
 def _session_on(known: History, today: date) -> date:

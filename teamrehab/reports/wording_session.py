@@ -4,7 +4,8 @@ import re
 from datetime import date
 
 from teamrehab.domain.guidance import Exercise, KindOfWork, SymptomRule
-from teamrehab.domain.ladders import open_ladders, present_stage
+from teamrehab.domain.ladders import present_stage
+from teamrehab.domain.outlooks import LadderOutlook
 from teamrehab.domain.plans import PlannedExercise
 from teamrehab.domain.protocol import Ladder
 from teamrehab.domain.symptom_rules import allowed, allowed_in_team, rule_for
@@ -60,24 +61,13 @@ def _dosed(one: PlannedExercise) -> str:
 
 def plain_words(steps: NextSteps) -> str:
     """Return the exercises without levels with their doses; "" without any."""
-    own = _exercises(steps)
+    own = () if steps.plan is None else steps.plan.beside
     if not own:
         return ""
+    exercises = "; ".join(map(_plain, own))
     return _("Beside the next session, without levels: {exercises}.").format(
-        exercises="; ".join(map(_plain, own))
+        exercises=exercises
     )
-
-
-def _exercises(steps: NextSteps) -> list[Exercise]:
-    """Return what has no levels in the present stage."""
-    if steps.plan is None or steps.protocol is None:
-        return []
-    stage = present_stage(steps.history, steps.protocol)
-    return [
-        one
-        for one in steps.protocol.guidance.exercises
-        if one.stage <= stage and (one.until is None or stage <= one.until)
-    ]
 
 
 def _plain(one: Exercise) -> str:
@@ -86,16 +76,9 @@ def _plain(one: Exercise) -> str:
     return _("{name} {sets} x {dose}").format(name=one.name, sets=one.sets, dose=dose)
 
 
-def rest_words(steps: NextSteps) -> str:
-    """Return which open ladders are left out of the next session to rest; "" without any."""
-    if steps.plan is None or steps.protocol is None:
-        return ""
-    planned = {one.exercise for one in steps.plan.exercises}
-    open_now = open_ladders(steps.history, steps.protocol)
-    resting = [ladder.name for ladder in open_now if ladder.key not in planned]
-    if not resting:
-        return ""
-    return _("Rests until the day after: {ladders}.").format(ladders=", ".join(resting))
+def plan_notes(steps: NextSteps) -> str:
+    """Return what is left out of the next session and why; "" where nothing is."""
+    return "" if steps.plan is None else " ".join(steps.plan.notes)
 
 
 def symptom_line(steps: NextSteps) -> str:
@@ -142,3 +125,26 @@ def no_plan_words(steps: NextSteps) -> str:
     if steps.rests:
         return _("Ill, and no training is stated: rest until a clinician states otherwise.")
     return _("Nothing is planned here: what is done is agreed with a clinician.")
+
+
+def outlook_lines(steps: NextSteps, today: date) -> tuple[tuple[str, str], ...]:
+    """Return for each ladder what has to come true to move up, and when at the earliest."""
+    return tuple((_ladder(one), _needs(one, today)) for one in steps.ladders)
+
+
+def _ladder(one: LadderOutlook) -> str:
+    if not one.next_name:
+        return _("{ladder}: last level").format(ladder=one.ladder.name)
+    return _("{ladder}, to level {number}").format(ladder=one.ladder.name, number=one.level + 1)
+
+
+def _needs(one: LadderOutlook, today: date) -> str:
+    if not one.next_name:
+        return _("Nothing above it.")
+    needs = " ".join(one.needs)
+    if one.earliest is None:
+        return needs
+    if one.earliest == today:
+        return _("{needs} Today at the earliest.").format(needs=needs)
+    message = _("{needs} Not before {day}.")
+    return message.format(needs=needs, day=day_words(one.earliest))

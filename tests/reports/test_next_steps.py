@@ -194,3 +194,23 @@ def test_a_bound_is_worded_as_one():
     words = wording_steps.earliest_words(found, day(TODAY))
     assert words.startswith("not before")
     assert words.endswith("only if all of it passes")
+
+
+def test_each_ladder_says_what_moves_it_up_and_its_earliest_day_as_a_bound():
+    found = steps(moved(10, 2), rehab(TODAY))
+    told = wording_session.outlook_lines(found, day(TODAY))
+    assert [name for name, _needs in told] == [
+        f"{one.ladder.name}, to level {one.level + 1}" for one in found.ladders
+    ]
+    assert any(
+        "no form fault" in needs and "Not before Mon 26 Oct" in needs for _n, needs in told
+    )
+    assert steps(moved(10, 2), flag(19)).ladders == ()
+
+
+def test_what_the_plan_leaves_out_and_what_goes_on_beside_it_is_told():
+    found = steps(moved(10, 3))
+    assert found.plan.notes
+    assert wording_session.plan_notes(found) == " ".join(found.plan.notes)
+    told = wording_session.plain_words(found)
+    assert all(one.name in told for one in found.plan.beside)

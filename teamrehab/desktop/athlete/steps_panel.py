@@ -33,6 +33,7 @@ class StepsPanel(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.answer, self.session, self.missing = _Part(), _Part(), _Part(2)
+        self.ladders = _Part()
         self.plain = _wrapped("", Type.SMALL)
         self.move_on = plain_button("", self.moving.emit)
         self.sign = plain_button(_("Sign a clearance..."), self.clearing.emit)
@@ -50,6 +51,7 @@ class StepsPanel(QWidget):
         self._show_answer(steps, names)
         self._show_session(steps, today)
         self._show_missing(steps, today)
+        self._show_ladders(steps, today)
         self._show_buttons(steps)
 
     @override
@@ -67,6 +69,7 @@ class StepsPanel(QWidget):
         self._places.addWidget(self.session, 1, 0, top)
         self._places.addWidget(self.missing, 1 if wide else 2, 1 if wide else 0, top)
         self._places.addWidget(self.plain, 3, 0, 1, across)
+        self._places.addWidget(self.ladders, 4, 0, 1, across)
         for column in range(2):
             self._places.setColumnStretch(column, 1 if column < across else 0)
 
@@ -107,8 +110,8 @@ class StepsPanel(QWidget):
         for exercise, done in wording_session.session_lines(steps):
             part.pair(exercise, done)
         small = (
-            wording_session.rest_words(steps),
             wording_session.symptom_line(steps),
+            wording_session.plan_notes(steps),
             wording_session.no_plan_words(steps),
         )
         part.say(" ".join(words for words in small if words), Type.SMALL)
@@ -116,6 +119,14 @@ class StepsPanel(QWidget):
         plain = wording_session.plain_words(steps)
         self.plain.setText(plain)
         self.plain.setVisible(bool(plain))
+
+    def _show_ladders(self, steps: NextSteps, today: date) -> None:
+        part, lines = self.ladders, wording_session.outlook_lines(steps, today)
+        part.start(_("What moves each ladder up"))
+        for ladder, needs in lines:
+            part.pair(ladder, needs)
+        part.finish()
+        part.setVisible(bool(lines))
 
     def _show_missing(self, steps: NextSteps, today: date) -> None:
         part = self.missing
