@@ -112,7 +112,7 @@ def test_from_the_injury_to_the_coachs_sheet_and_back_after_locking(physio, tmp_
     assert [line.name for line in first.not_training] == ["Sam Okafor", "Leïla Haddad"]
     case.types_an_evening_with_slips(physio)
     case.opens_hopping_against_the_proposal(physio)
-    case.opens_running_as_proposed(physio)
+    case.opens_running_before_all_was_tested(physio)
     case.runs_and_is_given_limits(physio)
     second = prints_the_sheet(physio, tmp_path / "second.pdf")
     assert (second.number, second.replaces) == (2, 1)
