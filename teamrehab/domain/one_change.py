@@ -4,14 +4,16 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
-from teamrehab.domain.deciding import decide
-from teamrehab.domain.decision import Proposal
+from teamrehab.domain.checks import judge
+from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.ladder_days import Place
+from teamrehab.domain.ladders import present_stage
 from teamrehab.domain.measures import Symptom
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.situation import Situation
 from teamrehab.language import _
 
 
@@ -19,6 +21,8 @@ def changed_today(
     known: History, protocol: Protocol, today: date, settings: ClubSettings | None = None
 ) -> str:
     """Return which change of today lets no ladder go up beside it, or "".
+
+    Asked where nothing stops or holds the case: whether a stage may open is its gate alone.
 
     A stage or a level decided today, in another case of the athlete too, and a stage that is
     proposed. One that only today's symptom keeps from being proposed counts as well: else
@@ -28,12 +32,21 @@ def changed_today(
         found = next(_decided(history, protocol, today), "")
         if found:
             return found
-    if decide(known, protocol, today, settings).proposal is Proposal.MOVE_UP:
+    if _stage_may_open(situation_of(known, protocol, today, settings), protocol):
         return _("A stage is proposed today: one change at a time.")
-    calm = decide(_calm_on(known, today), protocol, today, settings)
-    if calm.proposal is Proposal.MOVE_UP:
+    calm = situation_of(_calm_on(known, today), protocol, today, settings)
+    if _stage_may_open(calm, protocol):
         return _("Only today's symptom keeps the next stage from being proposed: stay.")
     return ""
+
+
+def _stage_may_open(situation: Situation, protocol: Protocol) -> bool:
+    """Return whether every criterion of the next stage is met; after the last there is none."""
+    stage = present_stage(situation.history, protocol)
+    gate = protocol.gate(stage)
+    if stage == len(protocol.stages) or not gate:
+        return False
+    return all(judge(criterion, situation).met for criterion in gate)
 
 
 def _decided(history: History, protocol: Protocol, today: date) -> Iterator[str]:

@@ -6,7 +6,8 @@ import pytest
 
 from teamrehab.domain.availability import Availability, Training
 from teamrehab.domain.ladders import worked
-from teamrehab.domain.measures import Done, SessionKind
+from teamrehab.domain.levels import level_proposals
+from teamrehab.domain.measures import Done, ExerciseDone, SessionKind, Symptom
 from teamrehab.domain.plans import Plan, plan_for
 from tests.builders import day, history, standing
 from tests.domain.evenings import CALF, moved, session
@@ -77,3 +78,53 @@ def test_only_in_the_last_phase_and_only_when_allowed_is_it_a_team_session(
 def test_without_a_protocol_the_plan_is_an_empty_rehab_session():
     planned = plan(level(2), protocol=None, allowed=Availability())
     assert planned == Plan(kind=SessionKind.REHAB)
+
+
+# --- what goes on beside the ladders, and what is left out
+
+
+def test_the_exercises_without_levels_are_planned_beside_and_nothing_is_proposed_for_them():
+    planned = plan(moved(3, 2), protocol=CALF)
+    keys = [one.key for one in planned.beside]
+    assert keys == [one.key for one in CALF.guidance.exercises if one.stage <= 2]
+    assert "up_band" in keys
+    assert not set(keys) & {one.exercise for one in planned.exercises}
+    ticked = [ExerciseDone(exercise=key, level=1, sets=3) for key in keys]
+    done = session(20, SessionKind.REHAB, exercises=tuple(ticked))
+    assert level_proposals(history(moved(3, 2), done), CALF, day(20)) == ()
+
+
+def test_an_exercise_ends_with_its_stage():
+    short = replace(CALF.guidance.exercises[0], until=1)
+    protocol = replace(CALF, guidance=replace(CALF.guidance, exercises=(short,)))
+    assert plan(protocol=protocol).beside == (short,)
+    assert plan(moved(3, 2), protocol=protocol).beside == ()
+
+
+def test_what_is_left_out_is_said_with_its_reason():
+    def at(key):
+        return replace(level(1, 5), ladder=key)
+
+    third = moved(3, 3)
+    notes = plan(third, protocol=CALF).notes
+    waits = "Hop waits: level 1 of Straight-knee raise has to be passed first."
+    assert waits in notes
+    one = ExerciseDone(exercise="hop", level=1, sets=3)
+    hopped = session(19, SessionKind.REHAB, exercises=(one,))
+    rested = plan(third, at("hop"), hopped, protocol=CALF)
+    assert not {"hop", "jump"} & {each.exercise for each in rested.exercises}
+    assert "sideways" not in {each.key for each in rested.beside}
+    assert any(note.startswith("Hop rests:") for note in rested.notes)
+    later = plan(third, at("hop"), hopped, protocol=CALF, on=21)
+    assert {"hop", "jump"} <= {each.exercise for each in later.exercises}
+    assert not any("rests" in note for note in later.notes)
+
+
+def test_where_the_first_level_hurts_the_plan_says_what_takes_its_place():
+    one = ExerciseDone(exercise="raise_straight", level=1, sets=3)
+    hurt = session(19, SessionKind.REHAB, exercises=(one,), symptom=Symptom(3))
+    found = plan(hurt, protocol=CALF)
+    assert [each.exercise for each in found.exercises] == ["before_weight", "holds"]
+    assert found.notes == (
+        "Straight-knee raise hurt at level 1: Holds instead, until that is tolerated.",
+    )
