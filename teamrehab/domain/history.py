@@ -13,6 +13,7 @@ from teamrehab.domain.injuries import (
     CaseClosed,
     Clearance,
     Diagnosis,
+    ProtocolAdopted,
     ProtocolChosen,
     RedFlag,
     ReturnDecision,
@@ -82,7 +83,7 @@ class History:
     ``baseline`` are the athlete's healthy values: tests that belong to no case, none older
     than ``HEALTHY_FOR`` before the onset. ``beside`` are the athlete's other cases that are
     open (see ``open_on``), which know of none beside themselves: what stops one of them
-    may stop this one.
+    may stop this one. ``own`` are the club's own files of the protocol it follows.
     """
 
     athlete: Athlete
@@ -90,6 +91,7 @@ class History:
     facts: tuple[Standing[Any], ...] = ()
     baseline: tuple[Standing[Any], ...] = ()
     beside: "tuple[History, ...]" = ()
+    own: tuple[ProtocolAdopted, ...] = ()
 
     def as_of(self, day: date) -> "History":
         """Return the case as it stood on ``day``: nothing later, oldest first."""

@@ -110,6 +110,16 @@ class ProtocolChosen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ProtocolAdopted:
+    """A protocol file of the club's own, checked and taken in; ``text`` is all of it."""
+
+    key: str
+    version: str
+    on: date
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StageMoved:
     """A person's decision that a stage is opened (counted from 1).
 

@@ -160,16 +160,6 @@ class Protocol:
         return leaving + self.stages[stage].entry
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProtocolAdopted:
-    """A protocol file of the club's own, checked and taken in; ``text`` is all of it."""
-
-    key: str
-    version: str
-    on: date
-    text: str
-
-
 @dataclass(frozen=True, slots=True)
 class Followed:
     """The protocol a case follows: None without one, or where this program lacks it.

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import lru_cache
 
-from teamrehab.domain.injuries import ProtocolChosen
-from teamrehab.domain.protocol import Protocol, ProtocolAdopted, version_order
+from teamrehab.domain.injuries import ProtocolAdopted, ProtocolChosen
+from teamrehab.domain.protocol import Protocol, version_order
 from teamrehab.protocols.errors import ProtocolError
 from teamrehab.protocols.reading import read_protocol
 from teamrehab.protocols.shipped import load_protocols, protocols_followed, specific_first

@@ -20,6 +20,7 @@ from teamrehab.domain.injuries import (
     Clearance,
     Diagnosis,
     LevelMoved,
+    ProtocolAdopted,
     ProtocolChosen,
     RedFlag,
     Remark,
@@ -40,7 +41,6 @@ from teamrehab.domain.measures import (
     SessionMissed,
     Test,
 )
-from teamrehab.domain.protocol import ProtocolAdopted
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.domain.signs import SignsAsked

@@ -14,7 +14,7 @@ from teamrehab.domain.athletes import Athlete, StaffMember, Team
 from teamrehab.domain.availability import Absence
 from teamrehab.domain.days import Fixture
 from teamrehab.domain.history import HEALTHY_FOR, History, Squad, Standing, Unreadable
-from teamrehab.domain.injuries import Case
+from teamrehab.domain.injuries import Case, ProtocolAdopted
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
 from teamrehab.language import _
@@ -144,7 +144,8 @@ def _gathered(connection: Connection, rows: list[Head]) -> tuple[History, ...]:
         by_case[row.case_id].append(row)
     athletes = _athletes(connection, {f"athlete:{row.athlete}" for row in rows})
     found = (_history(standing(own), athletes) for own in by_case.values())
-    readable = (history for history in found if history is not None)
+    own = tuple(fact.value for fact in all_of(connection, ProtocolAdopted))
+    readable = (_with_own(history, own) for history in found if history is not None)
     return tuple(sorted(readable, key=lambda history: (history.case.on, history.case.case_id)))
 
 
@@ -156,6 +157,13 @@ def _history(
         return None
     known = athletes.get(cases[-1].athlete_id)
     return History(athlete=known or _unknown(cases[-1].athlete_id), case=cases[-1], facts=facts)
+
+
+def _with_own(history: History, own: Sequence[ProtocolAdopted]) -> History:
+    """Return a case with the club's own files of the protocol it follows, if there are any."""
+    chosen = history.protocol
+    files = tuple(one for one in own if chosen is not None and one.key == chosen.protocol)
+    return replace(history, own=files) if files else history
 
 
 def _unknown(athlete_id: str) -> Athlete:

@@ -12,7 +12,7 @@ from teamrehab.domain.ladders import level_of, present_stage
 from teamrehab.domain.levels import level_proposals
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.language import _
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.protocols import injury_catalogue
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.closing import EveningCount, Proposed
 from teamrehab.reports.evening import evening_lines
@@ -24,12 +24,13 @@ from teamrehab.tasks import cases
 from teamrehab.tasks.board import Board, protocol_of
 from teamrehab.tasks.evening import sign_evening
 from teamrehab.tasks.going_up import insist_may_go_up
+from teamrehab.tasks.own_protocols import protocols_here
 from teamrehab.tasks.refusals import RefusedError, insist
 
 
 def evening_end(board: Board, day: date) -> tuple[tuple[Proposed, ...], EveningCount]:
     """Return what is proposed at the end of an evening, and how it stands (pure)."""
-    protocols, catalogue = load_protocols(), injury_catalogue()
+    protocols, catalogue = board.protocols, injury_catalogue()
     lines = evening_lines(board.squad, protocols, catalogue, day, board.now)
     sheet = coach_sheet(board.squad, board.rows, now=board.now)
     proposed = proposals(board.squad, protocols, catalogue, board.rows, day)
@@ -120,7 +121,7 @@ def _note_level(casebook: Casebook, known: History, moved: LevelMoved) -> Receip
 
 def _proposed_now(casebook: Casebook, known: History, proposed: Proposed) -> list[Any]:
     """Return what the program proposes of one case as it stands, worked out afresh."""
-    value, protocols, catalogue = proposed.value, load_protocols(), injury_catalogue()
+    value, protocols, catalogue = proposed.value, protocols_here(casebook), injury_catalogue()
     squad = casebook.squad(casebook.clock.today())
     who = known.athlete.athlete_id
     own = replace(

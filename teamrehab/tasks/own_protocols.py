@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from teamrehab.domain.protocol import Protocol, ProtocolAdopted
+from teamrehab.domain.injuries import ProtocolAdopted
+from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _, counted
 from teamrehab.protocols import (
     ProtocolError,

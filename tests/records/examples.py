@@ -12,7 +12,6 @@ from teamrehab.domain import (
     examination,
     injuries,
     measures,
-    protocol,
     settings,
     sheets,
     signs,
@@ -138,7 +137,7 @@ PAIRS: list[tuple[Any, dict[str, Any]]] = [
     ),
     (settings.ClubSettings(), {"retest_days": 10}),
     (
-        protocol.ProtocolAdopted(key="finger", version="1", on=ONSET, text="format = 1"),
+        injuries.ProtocolAdopted(key="finger", version="1", on=ONSET, text="format = 1"),
         {"text": "format = 1  # reviewed"},
     ),
     (

@@ -36,7 +36,7 @@ from teamrehab.domain.measures import (
     RunTest,
 )
 from teamrehab.language import _
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.protocols import injury_catalogue
 from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
@@ -101,7 +101,7 @@ class AthletePage(QWidget):
             squad=self._board.squad,
             now=self._board.now,
             row=row,
-            protocols=load_protocols(),
+            protocols=self._board.protocols,
             catalogue=injury_catalogue(),
             case_id=self._case_id,
             baseline=self._past.baseline,

@@ -7,7 +7,7 @@ from teamrehab.desktop.athlete.asking import desk_for
 from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.athlete.portrait import Portrait
 from teamrehab.desktop.session import About
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.protocols import injury_catalogue
 from teamrehab.tasks.board import Board
 
 
@@ -19,7 +19,7 @@ def desk_on(board: Board, about: About, athlete_id: str, case_id: str) -> Desk |
     portrait = Portrait(
         squad=board.squad,
         row=row,
-        protocols=load_protocols(),
+        protocols=board.protocols,
         catalogue=injury_catalogue(),
         case_id=case_id,
     )

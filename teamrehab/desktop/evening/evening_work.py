@@ -6,7 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from teamrehab.domain.history import History
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.protocols import injury_catalogue
 from teamrehab.reports.evening import EveningLine, evening_lines
 from teamrehab.reports.stopped import Unstated, stopped_unstated
 from teamrehab.tasks.board import Board
@@ -62,11 +62,11 @@ def evening_work() -> EveningWork:
 
 def unstated_on(board: Board) -> tuple[Unstated, ...]:
     """Return who is stopped while the coach's sheet says otherwise."""
-    return stopped_unstated(board.squad, load_protocols())
+    return stopped_unstated(board.squad, board.protocols)
 
 
 def _lines(board: Board, day: date) -> tuple[EveningLine, ...]:
-    return evening_lines(board.squad, load_protocols(), injury_catalogue(), day, board.now)
+    return evening_lines(board.squad, board.protocols, injury_catalogue(), day, board.now)
 
 
 def _save(casebook: "Casebook", row: RowToSave) -> "Receipt":

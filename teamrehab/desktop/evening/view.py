@@ -27,7 +27,6 @@ from teamrehab.desktop.evening.typed import Draft, Tonight
 from teamrehab.desktop.session import Session
 from teamrehab.domain.protocol import followed
 from teamrehab.language import _
-from teamrehab.protocols import load_protocols
 from teamrehab.reports.evening import EveningLine
 from teamrehab.reports.wording import day_words, hour_words
 from teamrehab.tasks.board import Board
@@ -104,7 +103,7 @@ class EveningView(QWidget):
     def _show(self) -> None:
         if self._board is None:
             return
-        told = []
+        told, protocols = [], self._board.protocols
         self.stating.unstated = self._work.unstated(self._board)
         lines = self._work.lines(self._board, self._day)
         self.stating.stopped = {
@@ -113,7 +112,7 @@ class EveningView(QWidget):
         for line in lines:
             coach = self.stating.coach_reads(line.athlete_id)
             tonight = Tonight(line=line, on=self._day, coach=coach)
-            protocol = followed(line.history, load_protocols()).protocol
+            protocol = followed(line.history, protocols).protocol
             if protocol is not None:
                 tonight = replace(tonight, faults=protocol.faults, protocol=protocol)
             told.append((tonight, self._hour_of(line)))

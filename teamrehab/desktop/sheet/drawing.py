@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from PySide6.QtGui import QImage
 
 from teamrehab.domain.history import History
-from teamrehab.protocols import load_protocols
 from teamrehab.reports.disclosure import withheld
 from teamrehab.reports.findings import CoachSheet
 from teamrehab.reports.sheet_text import sheet_text
@@ -55,7 +54,7 @@ def draw(board: Board, past: tuple[History, ...], signed: str) -> Drawn:
         pages=_pictures(pdf, _PREVIEW_SCALE),
         words=sheet_text(sheet),
         kept_off=_kept_off(full),
-        misled=misled(stopped_unstated(full.squad, load_protocols())),
+        misled=misled(stopped_unstated(full.squad, full.protocols)),
     )
 
 
