@@ -178,12 +178,20 @@ def _decisive(result: CriterionResult) -> Iterator[str]:
     """Yield the numbers a count fails by; of a comparison the first, the difference."""
     if result.criterion.check == "observed":
         for seen in result.evidence:
-            message = _("last seen so on {day}") if seen.value else _("not so on {day}")
-            yield message.format(day=day_words(seen.on))
+            yield _seen_words(seen, result.verdict)
         return
     level = result.criterion.check == "level_passed"
     short = [_counted(seen, needed, level=level) for seen, needed in _short_of(result)]
     yield from short or _first(result)
+
+
+def _seen_words(seen: Evidence, verdict: Verdict) -> str:
+    message = _("not so on {day}")
+    if seen.value:
+        message = _("last seen so on {day}")
+        if verdict is Verdict.NOT_MET:
+            message = _("seen so on {day}, but it does not count")
+    return message.format(day=day_words(seen.on))
 
 
 def _first(result: CriterionResult) -> Iterator[str]:

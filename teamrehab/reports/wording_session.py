@@ -128,23 +128,18 @@ def no_plan_words(steps: NextSteps) -> str:
 
 
 def outlook_lines(steps: NextSteps, today: date) -> tuple[tuple[str, str], ...]:
-    """Return for each ladder what has to come true to move up, and when at the earliest."""
-    return tuple((_ladder(one), _needs(one, today)) for one in steps.ladders)
+    """Return what has to come true to move up each ladder that goes on, and from when on."""
+    going_on = (one for one in steps.ladders if one.next_name)
+    return tuple((_next_level(one), _needs(one, today)) for one in going_on)
 
 
-def _ladder(one: LadderOutlook) -> str:
-    if not one.next_name:
-        return _("{ladder}: last level").format(ladder=one.ladder.name)
+def _next_level(one: LadderOutlook) -> str:
     return _("{ladder}, to level {number}").format(ladder=one.ladder.name, number=one.level + 1)
 
 
 def _needs(one: LadderOutlook, today: date) -> str:
-    if not one.next_name:
-        return _("Nothing above it.")
     needs = " ".join(one.needs)
-    if one.earliest is None:
+    if one.earliest is None or one.earliest == today:
         return needs
-    if one.earliest == today:
-        return _("{needs} Today at the earliest.").format(needs=needs)
     message = _("{needs} Not before {day}.")
     return message.format(needs=needs, day=day_words(one.earliest))

@@ -10,7 +10,7 @@ from teamrehab.language import _, counted
 from teamrehab.reports.next_steps import Answer, Lift, NextSteps, Overridden
 from teamrehab.reports.open_gates import OpenGate
 from teamrehab.reports.wording import day_words
-from teamrehab.reports.wording_criteria import short_words, standing_words
+from teamrehab.reports.wording_criteria import open_words, short_words
 
 
 def answer_words(answer: Answer) -> str:
@@ -93,9 +93,10 @@ def _untested(decision: Decision) -> str:
 def _first_words(missing: tuple[CriterionResult, ...]) -> str:
     """Return what says most: a number that falls short before what is not known."""
     first = min(missing, key=lambda result: result.verdict is not Verdict.NOT_MET)
-    return _("First: {criterion}; {standing}.").format(
-        criterion=short_words(first), standing=standing_words(first)
+    said = _("First: {criterion}; {standing}").format(
+        criterion=short_words(first), standing=open_words(first)
     )
+    return sentence(said)
 
 
 def stage_line(decision: Decision) -> str:
@@ -225,7 +226,7 @@ def ahead_words(gate: OpenGate) -> str:
         return _("Nothing is open there today.")
     known = [
         _("{criterion}: {standing}").format(
-            criterion=short_words(result), standing=standing_words(result)
+            criterion=short_words(result), standing=open_words(result)
         )
         for result in tested(gate)
     ]

@@ -21,6 +21,7 @@ from tests.domain.evenings import (
     CALF,
     flag,
     hops,
+    looked,
     morning,
     moved,
     passing,
@@ -200,7 +201,7 @@ def test_each_ladder_says_what_moves_it_up_and_its_earliest_day_as_a_bound():
     found = steps(moved(10, 2), rehab(TODAY))
     told = wording_session.outlook_lines(found, day(TODAY))
     assert [name for name, _needs in told] == [
-        f"{one.ladder.name}, to level {one.level + 1}" for one in found.ladders
+        f"{one.ladder.name}, to level {one.level + 1}" for one in found.ladders if one.next_name
     ]
     assert any(
         "no form fault" in needs and "Not before Mon 26 Oct" in needs for _n, needs in told
@@ -214,3 +215,10 @@ def test_what_the_plan_leaves_out_and_what_goes_on_beside_it_is_told():
     assert wording_session.plan_notes(found) == " ".join(found.plan.notes)
     told = wording_session.plain_words(found)
     assert all(one.name in told for one in found.plan.beside)
+
+
+def test_what_was_seen_with_too_much_symptom_is_said_not_to_count_and_why():
+    gate = steps(looked(TODAY, symptom=Symptom(3))).gates[0]
+    told = wording_steps.ahead_words(gate)
+    assert "seen so on Sun 25 Oct, but it does not count" in told
+    assert "Symptom 3 in this test; at most 2 is allowed." in told
