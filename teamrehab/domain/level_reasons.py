@@ -221,7 +221,7 @@ def by_the_morning(view: View) -> tuple[int, str] | None:
     """
     before = [work for work in view.works if work.session.on < view.today]
     bad = bad_mornings(view.known, before)
-    if not bad or not before or bad[0] != before[-1].session.on + A_DAY:
+    if not bad:
         return None
     days = [(morning - view.known.case.on).days for morning in bad]
     if len(bad) > 1:

@@ -21,8 +21,9 @@ from teamrehab.language import _
 def bad_mornings(known: History, works: Sequence[Work]) -> tuple[date, ...]:
     """Return the bad mornings in a row after the newest sessions at a ladder, newest first.
 
-    ``works`` oldest first. A session whose next morning nobody noted says nothing; a good
-    morning and an examination end the row.
+    ``works`` oldest first. A session whose next morning nobody noted does not end a row of
+    two or more, but is the repeat that a single one asks for; a good morning and an
+    examination end any row.
     """
     risen = _risen(known)
     looked = max((one.on for one in known.of(Examination)), default=date.min)
@@ -32,7 +33,8 @@ def bad_mornings(known: History, works: Sequence[Work]) -> tuple[date, ...]:
         if morning <= looked or not _was_bad(known, risen, morning):
             break
         found.append(morning)
-    return tuple(found)
+    repeated = len(found) == 1 and found[0] != works[-1].session.on + A_DAY
+    return () if repeated else tuple(found)
 
 
 def _risen(known: History) -> dict[date, bool]:
@@ -79,11 +81,11 @@ def review_words(ladder: Ladder, known: History, bad: Sequence[date]) -> str:
 
 
 def reviews(known: History, place: Place) -> Iterator[tuple[Ladder, tuple[date, ...]]]:
-    """Yield the ladders after whose work two mornings in a row were bad, with those mornings.
+    """Yield the ladders after whose newest work the morning was bad, with the bad mornings.
 
-    Such work stops until the leg was examined again.
+    After two in a row such work stops until the leg was examined again.
     """
     for ladder in place.protocol.ladders:
         found = bad_mornings(known, place.works[ladder.key])
-        if ladder.open_at(place.stage) and len(found) > 1:
+        if found and ladder.open_at(place.stage):
             yield ladder, found

@@ -21,7 +21,7 @@ from teamrehab.language import _
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LadderOutlook:
-    """How a ladder goes on: ``needs`` are sentences, all of which have to come true.
+    """How a ladder goes on: ``needs`` say what has to come true, and what may still undo it.
 
     ``next_name`` says what is done at the next level, "" at the last one; ``earliest`` is the
     first evening on which the next level can be proposed, None where nobody can say.
@@ -90,7 +90,7 @@ def _needs(view: View, proposal: LevelProposal | None) -> Iterator[str]:
         said = _("Level {level} of {ladder} is passed.")
         yield said.format(level=asked.level, ladder=view.place.name(asked.ladder))
     if _is_provisional(view):
-        said = _("A good morning after the step to level {level} is noted.")
+        said = _("The step to level {level} is provisional: the next morning still judges it.")
         yield said.format(level=view.level)
     bad = bad_mornings(view.known, view.works)
     if len(bad) > 1:

@@ -10,7 +10,7 @@ from teamrehab.domain.history import History
 from teamrehab.domain.ladder_days import Place, walk
 from teamrehab.domain.ladders import before_session
 from teamrehab.domain.measures import ExerciseDone, SessionKind
-from teamrehab.domain.next_mornings import review_words, reviews
+from teamrehab.domain.next_mornings import review_words, reviews, was_clean
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.language import _
 
@@ -88,7 +88,23 @@ def _notes(known: History, place: Place, on: date) -> Iterator[str]:
         if ladder.key not in planned and ladder.open_at(place.stage):
             yield from _why_not(place, ladder, on)
     for ladder, bad in reviews(known, place):
-        yield review_words(ladder, known, bad)
+        if len(bad) > 1:
+            yield review_words(ladder, known, bad)
+        elif ladder.key in planned:
+            yield _repeat(known, place, ladder, bad[0])
+
+
+def _repeat(known: History, place: Place, ladder: Ladder, morning: date) -> str:
+    """Return what is repeated after a bad morning: the last dose that was clean."""
+    level, after = place.level(ladder), (morning - known.case.on).days
+    if level == 1 or was_clean(known, place, ladder, level, morning):
+        said = _("{ladder}: the morning after was bad (day {day}): level {level} and no more.")
+        return said.format(ladder=ladder.name, day=after, level=level)
+    said = _(
+        "{ladder}: the morning after was bad (day {day}) and level {level} was never passed"
+        " with a good morning after it: level {next} is the last clean dose."
+    )
+    return said.format(ladder=ladder.name, day=after, level=level, next=level - 1)
 
 
 def _why_not(place: Place, ladder: Ladder, on: date) -> Iterator[str]:

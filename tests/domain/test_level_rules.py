@@ -130,6 +130,10 @@ def test_after_a_bad_morning_the_last_clean_dose_is_repeated():
     assert (stay.level, stay.proposed) == (2, 2)
     assert "repeat level 2 once more" in stay.reason
     assert ups(*never, work, morning(21), only(22, STRAIGHT, number=2), on=22) == [STRAIGHT]
+    (note,) = plan_for(history(*never), CALF, OUT, day(12)).notes[:1]
+    assert "level 1 is the last clean dose" in note
+    (note,) = plan_for(history(*never, *once), CALF, OUT, day(12)).notes[:1]
+    assert "level 2 and no more" in note
     first = [SECOND, morning(6), only(10, STRAIGHT), bad(11), only(20, STRAIGHT)]
     assert found(*first)[STRAIGHT].proposed == 1
 
@@ -142,6 +146,8 @@ def test_two_bad_mornings_in_a_row_stop_the_work_until_an_examination():
     assert "stop, and examine again" in held.reason
     notes = plan_for(history(*facts), CALF, OUT, day(20)).notes
     assert any("two mornings in a row" in note for note in notes)
+    unseen = found(*facts, only(18, STRAIGHT), work)[STRAIGHT]
+    assert "stop, and examine again" in unseen.reason
     between = [only(12, STRAIGHT), morning(13)]
     assert "stop, and" not in found(*facts, *between, work)[STRAIGHT].reason
     seen = Examination(examination_id="x", case_id="c1", athlete_id="a1", on=day(16))

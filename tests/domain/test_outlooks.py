@@ -42,7 +42,9 @@ def test_what_is_proposed_tonight_is_today_and_what_waits_its_turn_is_tomorrow()
 def test_a_step_decided_today_is_tomorrow_at_the_earliest_and_waits_for_its_morning():
     found = outlook(SECOND, only(20, STRAIGHT), level(20, 2, STRAIGHT))
     assert (found.level, found.earliest) == (2, day(21))
-    assert "A good morning after the step to level 2 is noted." in found.needs
+    said = "The step to level 2 is provisional: the next morning still judges it."
+    assert said in found.needs
+    assert said not in outlook(SECOND, level(19, 2, STRAIGHT), morning(20)).needs
 
 
 AGAIN = [only(14, STRAIGHT), morning(15, 3)]
