@@ -11,7 +11,7 @@ from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
     from teamrehab.desktop.intakes import Intake
-    from teamrehab.desktop.protocol_page import OpenNow
+    from teamrehab.desktop.protocol_choice import OpenNow
 
 
 class OverPlaces(QObject):
@@ -52,7 +52,7 @@ class OverPlaces(QObject):
         """Show the protocols, that of the case on the page first."""
         from teamrehab.desktop.protocol_page import protocols_dialog
 
-        protocols_dialog(open_now, self._page).open()
+        protocols_dialog(open_now, self._page, self._session).open()
 
     def _import(self, intake: "Intake") -> None:
         from teamrehab.desktop.import_dialog import ImportDialog

@@ -40,7 +40,7 @@ from teamrehab.protocols import injury_catalogue
 from teamrehab.tasks.board import Board
 
 if TYPE_CHECKING:
-    from teamrehab.desktop.protocol_page import OpenNow
+    from teamrehab.desktop.protocol_choice import OpenNow
     from teamrehab.records import Casebook
 
 _BASELINE = (HeelRaiseTest, HopTest, RunTest, JumpTest, KneeToWallTest, LoadedRaiseTest)
@@ -110,14 +110,16 @@ class AthletePage(QWidget):
 
     def open_now(self) -> "OpenNow | None":
         """Return what the case shown follows; None without one, or while it is covered."""
-        from teamrehab.desktop.protocol_page import OpenNow
+        from teamrehab.desktop.protocol_choice import OpenNow
 
         portrait = self.portrait() if self.isVisible() else None
         if portrait is None or portrait.history is None or portrait.decision is None:
             return None
-        chosen = portrait.history.protocol
+        chosen, case_id = portrait.history.protocol, portrait.history.case.case_id
         stage = portrait.decision.stage
-        return None if chosen is None else OpenNow(chosen.protocol, chosen.version, stage)
+        if chosen is None:
+            return None
+        return OpenNow(chosen.protocol, chosen.version, stage, case_id)
 
     def _connect(self) -> None:
         view = self.view
@@ -182,7 +184,7 @@ class AthletePage(QWidget):
     def _read_protocol(self) -> None:
         from teamrehab.desktop.protocol_page import protocols_dialog
 
-        protocols_dialog(self.open_now(), self).open()
+        protocols_dialog(self.open_now(), self, self._session).open()
 
     def _correct(self, fact: Standing[Any]) -> None:
         if (desk := self._desk()) is not None:
