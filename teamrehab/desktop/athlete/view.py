@@ -76,8 +76,8 @@ class AthleteView(QScrollArea):
             return
         decision, protocol = portrait.decision, portrait.protocol
         self.case.show_case(history, portrait.catalogue, portrait.squad.day)
-        if portrait.steps is not None:
-            self.steps.show_steps(portrait.steps, portrait.squad.day, portrait.names)
+        if (steps := portrait.steps) is not None:
+            self.steps.show_steps(steps, portrait.squad.day, portrait.names)
         if decision is not None and protocol is not None:
             self.progress.show_decision(decision, protocol)
         self.likely.show_row(row)
