@@ -36,30 +36,25 @@ _SIZE = (720, 560)
 class ProtocolFile(QWidget):
     """Asks for a protocol file of the club's own and takes it in.
 
-    ``taken`` carries the key of its protocol and all protocols at hand after it.
+    ``taken`` carries the key of its protocol and all protocols at hand after it; ``told`` what
+    became of the file, in sentences.
     """
 
     taken = Signal(str, object)
+    told = Signal(str)
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._session = session
         self.add = plain_button(_("&Add a protocol file..."), self._ask)
         self.add.setAutoDefault(False)
-        self.said = prose("", Type.SMALL)
-        self.said.setTextInteractionFlags(
-            Qt.TextInteractionFlag.TextSelectableByMouse
-            | Qt.TextInteractionFlag.TextSelectableByKeyboard
-        )
-        self.said.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.add, 0, Qt.AlignmentFlag.AlignLeft)
-        column.addWidget(self.said)
 
     def take_in(self, file: Path) -> None:
-        """Check a file in full and keep it; what is wrong with it is said below the button."""
-        self._say(_("Checking {name}...").format(name=file.name))
+        """Check a file in full and keep it; what is wrong with it is told."""
+        self.told.emit(_("Checking {name}...").format(name=file.name))
         self._session.write(partial(_take_in, file), "", self._taken, self._refuse)
 
     def _ask(self) -> None:
@@ -72,18 +67,13 @@ class ProtocolFile(QWidget):
         from teamrehab.tasks.own_protocols import taken_words
 
         done, here = found
-        self._say(taken_words(done))
         self.taken.emit(done.protocol.key, here)
+        self.told.emit(taken_words(done))
 
     def _refuse(self, error: Exception) -> None:
         if not is_known(error):
             raise error
-        self._say(str(error))
-
-    def _say(self, words: str) -> None:
-        self.said.setText(words)
-        self.said.setAccessibleName(words)
-        self.said.show()
+        self.told.emit(str(error))
 
 
 class VersionDialog(QDialog):
@@ -103,7 +93,7 @@ class VersionDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.notice = Notice()
         self.changes, self.why = QPlainTextEdit(), QLineEdit()
-        self.changes.setPlainText("\n".join(_told(version_changes(old, new))))
+        self.changes.setPlainText("\n\n".join(_told(version_changes(old, new))))
         self.changes.setReadOnly(True)
         self.changes.setTabChangesFocus(True)
         self.move_case = main_button(_("&Move the case"), self._move)

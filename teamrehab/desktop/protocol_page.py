@@ -31,6 +31,7 @@ from teamrehab.desktop.protocol_choice import (
 )
 from teamrehab.desktop.protocol_reader import ProtocolReader
 from teamrehab.desktop.session import Session
+from teamrehab.desktop.trouble import Notice
 from teamrehab.domain.protocol import InjuryKind, Protocol
 from teamrehab.language import _
 from teamrehab.protocols import injury_catalogue, load_protocols
@@ -89,6 +90,7 @@ class ProtocolDialog(QDialog):
         self.wanted, self.found = QLineEdit(), text("", Type.COMPLAINT)
         self.close_button = plain_button(_("&Close"), self.reject)
         self.file = None if session is None else ProtocolFile(session)
+        self.notice = Notice()
         self.newer = plain_button("", self._ask_to_move)
         self.newer.hide()
         self._lay_out()
@@ -151,7 +153,10 @@ class ProtocolDialog(QDialog):
         line = QHBoxLayout(self)
         line.setContentsMargins(Space.NEAR, Space.NEAR, 0, Space.NEAR)
         line.addWidget(left)
-        line.addWidget(self.reader, 1)
+        right = QVBoxLayout()
+        right.addWidget(self.notice)
+        right.addWidget(self.reader, 1)
+        line.addLayout(right, 1)
 
     def _connect(self) -> None:
         self.names.currentRowChanged.connect(self._show_protocol)
@@ -161,6 +166,7 @@ class ProtocolDialog(QDialog):
         self.wanted.textChanged.connect(self._search)
         if self.file is not None:
             self.file.taken.connect(self._show_taken)
+            self.file.told.connect(self.notice.say)
         self.wanted.returnPressed.connect(self._search_on)
         self.reader.typed.connect(self._begin_search)
         QShortcut(QKeySequence.StandardKey.Find, self, self._ask_for_words)

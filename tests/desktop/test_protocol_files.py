@@ -1,6 +1,7 @@
 """A protocol file is taken in from the window, and a case is moved to another version there."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -47,7 +48,7 @@ def page(qtbot, session):
 
 
 def asked(qtbot, session, question):
-    answers = []
+    answers: list[Any] = []
     session.ask(question, answers.append)
     qtbot.waitUntil(lambda: bool(answers))
     return answers[0]
@@ -55,8 +56,8 @@ def asked(qtbot, session, question):
 
 def take_in(qtbot, session, dialog, path):
     dialog.file.take_in(path)
-    qtbot.waitUntil(lambda: "Checking" not in dialog.file.said.text())
-    return dialog.file.said.text()
+    qtbot.waitUntil(lambda: "Checking" not in dialog.notice.words)
+    return dialog.notice.words
 
 
 def test_a_file_taken_in_is_shown_and_listed_from_then_on(qtbot, session, page, tmp_path):
@@ -84,11 +85,11 @@ BAD = [
 
 
 @pytest.mark.parametrize(("why", "change", "said"), BAD, ids=[row[0] for row in BAD])
-def test_a_refused_file_says_why_below_the_button_and_changes_nothing(
+def test_a_refused_file_says_why_over_the_text_and_changes_nothing(
     qtbot, session, page, tmp_path, why, change, said
 ):
     path = tmp_path / "finger.toml"
-    path.write_text(SMALL.replace(*change, 1), encoding="utf-8")
+    path.write_text(SMALL.replace(change[0], change[1], 1), encoding="utf-8")
     dialog = page()
     before = dialog.names.count(), dialog.protocol
     words = take_in(qtbot, session, dialog, path)
