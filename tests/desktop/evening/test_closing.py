@@ -273,7 +273,7 @@ def test_an_evening_with_its_own_work_is_decided_and_signed(open_page):
     evening = Evening()
     evening.work = ClosingWork()
     page = open_page(evening)
-    page.session.write(lambda book: book.note(session_of("raise_bent")), "c1")
+    page.session.write(lambda book: book.note(session_of("raise_bent", done=Done.PARTLY)), "c1")
     page.wait()
     up = next(
         p for p in proposals_on(page) if p.moves and "Bent-knee raise, standing" in p.words
