@@ -20,10 +20,9 @@ from teamrehab.domain.ladders import (
     present_stage,
     reached,
 )
+from teamrehab.domain.level_back import by_the_morning, failed_twice
 from teamrehab.domain.level_reasons import (
     View,
-    by_the_morning,
-    failed_twice,
     held_by_the_day,
     held_by_the_work,
     not_judged,
