@@ -63,7 +63,9 @@ class Days:
         return self.known.stage or 1
 
     def decision(self):
-        return decide(self.known, protocol_of(self.known), day(self.today))
+        protocol = protocol_of(self.known)
+        assert protocol is not None
+        return decide(self.known, protocol, day(self.today))
 
     def go_to(self, number: int, score: int = 0) -> None:
         self.today = number
@@ -92,7 +94,7 @@ class Days:
 
     def accepts(self) -> list[str]:
         """Accept everything that goes up, one after another, as the evening proposes it."""
-        said = []
+        said: list[str] = []
         while True:
             board = squad_board(self.book, day(self.today))
             proposed, _count = closing.evening_end(board, day(self.today))
@@ -117,7 +119,7 @@ def began(book) -> Days:
 def test_the_file_runs_a_case_from_facts_to_sign_off(folder):
     with open_casebook(folder, passphrase=SECRET, clock=at(0)) as book:
         days = began(book)
-        assert protocol_of(days.known).name == "Frost heel"
+        assert days.known.protocol.protocol == "frost_heel"
         for number in (1, 2):
             days.go_to(number, score=1)
             walks = FunctionCheck(

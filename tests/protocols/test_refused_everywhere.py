@@ -13,12 +13,11 @@ from tests.builders import clock, day
 from tests.protocols.test_guidance import FULL
 from tests.records.books import SECRET, new_book
 
-ONE_LEVEL = 'level = [{ name = "both hands", sets = 3, dose = "20 s" }]'
 CIRCLE = 'dose = "12 repetitions"\nafter = { hang = 2 }'
 
 BAD = {
     # what is wrong: what is changed, where it is said to be, and the remedy or what is allowed
-    "a ladder without levels": (
+    "a level without a name": (
         'name = "both hands", sets = 3',
         "sets = 3",
         "ladder 2, level 1, name",
@@ -28,7 +27,7 @@ BAD = {
         "after = { grip = 2 }",
         "after = { grip = 9 }",
         "after",
-        "grip",
+        "a level of that ladder",
     ),
     "an unknown check": (
         '"symptom_at_most"',

@@ -202,10 +202,11 @@ def _never_away(desk: Desk) -> Asked:
 
 def _diagnosis(desk: Desk) -> Asked:
     history, portrait = desk.history, desk.portrait
+    followed = portrait.protocol  # in the version it began with: nothing else moves it
     form = DiagnosisForm(
         desk.occasion,
         portrait.catalogue,
-        portrait.protocols,
+        {**portrait.protocols, **({followed.key: followed} if followed else {})},
         history.diagnosis,
         history.protocol.protocol if history.protocol else "",
     )
