@@ -165,11 +165,15 @@ def _due(result: CriterionResult) -> str:
         "observed": _("what must be seen"),
         "raises_at_least": raises,
         "raises_within": raises,
+        "raises_to_target": raises,
+        "loaded_raises_within": _("raises with weight"),
         "hops_at_least": _("hops"),
         "reactive_within": _("hop times"),
         "jump_within": _("jump"),
         "knee_to_wall_within": _("knee to wall"),
         "speed_over": _("run"),
+        "clean_runs": _("run"),
+        "clean_mornings": _("morning"),
     }.get(result.criterion.check, "")
 
 

@@ -13,12 +13,14 @@ from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.function_part import FunctionPart
 from teamrehab.desktop.entry.length_parts import JumpPart, KneeToWallPart
 from teamrehab.desktop.entry.live_answer import LiveAnswer
+from teamrehab.desktop.entry.loaded_part import LoadedPart
 from teamrehab.desktop.entry.pair import Pair, side_heading
 from teamrehab.desktop.entry.parts import About, HopsPart, RaisesPart, RunPart
 from teamrehab.desktop.entry.typed import Reading, TypedError
 from teamrehab.desktop.evening.row_values import Ids
 from teamrehab.desktop.forms import form_layout
 from teamrehab.domain.measures import Knee, Test
+from teamrehab.domain.protocol import Criterion
 from teamrehab.language import _
 
 Texts = tuple[tuple[str, str], ...]
@@ -26,7 +28,7 @@ Texts = tuple[tuple[str, str], ...]
 _SIDE = 96
 """Width of a left or right field: narrow, so that the criteria have room beside them."""
 
-_RANGE, _KNEE = "range", "knee"
+_RANGE, _KNEE, _LOADED_KNEE = "range", "knee", "weight knee"
 
 
 class RowTests(Form):
@@ -49,6 +51,7 @@ class RowTests(Form):
         self.raises, self.run = RaisesPart(self, knee_asked=True), RunPart(self)
         self._begin_column()
         self.hops, self.jump, self.wall = HopsPart(self), JumpPart(self), KneeToWallPart(self)
+        self.load = self._load()
         for field in self.fields.values():
             field.hide_help()
             if isinstance(field.widget, Pair):
@@ -100,6 +103,8 @@ class RowTests(Form):
             return ()
         kept, knee = self.raises.range.value(), self.raises.knee.value()
         answers = [(_RANGE, "" if kept is None else str(kept)), (_KNEE, str(knee or ""))]
+        if self.load is not None:
+            answers.append((_LOADED_KNEE, str(self.load.knee.value() or "")))
         answers += [
             (name, str(c.value())) for name, c in self._looks() if c.value() is not None
         ]
@@ -114,14 +119,24 @@ class RowTests(Form):
             self.raises.range.choose(kept[_RANGE] == str(True))
         if _KNEE in kept:
             self.raises.knee.choose(Knee(kept[_KNEE]))
+        if self.load is not None and _LOADED_KNEE in kept:
+            self.load.knee.choose(Knee(kept[_LOADED_KNEE]))
         for name, choice in self._looks():
             choice.choose({str(True): True, str(False): False}.get(kept.get(name, "")))
         self.answer.refresh()
 
+    def _asked(self) -> list[Criterion]:
+        decision = self._desk.portrait.decision
+        return [] if decision is None else [result.criterion for result in decision.missing]
+
+    def _load(self) -> LoadedPart | None:
+        """Return the rows of raises with weight, None where no open criterion asks."""
+        asked = any(c.check == "loaded_raises_within" for c in self._asked())
+        return LoadedPart(self, asked=True) if asked else None
+
     def _look(self) -> FunctionPart | None:
         """Return the questions on what is to be seen, None where no open criterion asks."""
-        decision = self._desk.portrait.decision
-        asked = [] if decision is None else [result.criterion for result in decision.missing]
+        asked = self._asked()
         seen = {str(c.parameters["what"]): c.sentence for c in asked if c.check == "observed"}
         if not seen:
             return None
@@ -145,6 +160,8 @@ class RowTests(Form):
         found = [part.read(reading, self._about(name)) for name, part in parts.items()]
         if self.look is not None:
             found.append(self.look.read(reading, self._about("look")))
+        if self.load is not None:
+            found.append(self.load.read(reading, self._about("load")))
         return tuple(test for test in found if test is not None)
 
     def _about(self, name: str) -> About:
@@ -180,6 +197,9 @@ class RowTests(Form):
         }
         if self.look is not None:
             single["look symptom"] = self.look.symptom
+        if self.load is not None:
+            pairs |= {"load": self.load.counts, "weight": self.load.weights}
+            single["load symptom"] = self.load.symptom
         sides = [
             (f"{name} {side}", field)
             for name, pair in pairs.items()

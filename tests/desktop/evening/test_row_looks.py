@@ -1,7 +1,10 @@
 """The test cells of a row ask what the next stage waits for, what is to be seen first."""
 
+from dataclasses import replace
+
 from teamrehab.desktop.evening.place import Part
-from teamrehab.domain.measures import FunctionCheck, RunTest
+from teamrehab.domain.injuries import ProtocolChosen, StageMoved
+from teamrehab.domain.measures import FunctionCheck, Knee, Loaded, LoadedRaiseTest, RunTest
 from tests.desktop.test_keys import Hands, calf_case, note
 
 
@@ -32,3 +35,33 @@ def test_a_later_stage_asks_nothing_to_be_seen_and_takes_a_run(qtbot, unlocked):
     hands.type("\n" + "KK\n")
     hands.until(lambda: hands.facts(RunTest))
     assert [run.percent_of_own for run in hands.facts(RunTest)] == [91]
+
+
+def hopping_by_the_newer_version(fact):
+    match fact:
+        case ProtocolChosen():
+            return replace(fact, version="2")
+        case StageMoved():
+            return replace(fact, stage=3, proposed=3)
+    return fact
+
+
+def test_raises_with_weight_are_asked_for_in_the_row_before_running_only(qtbot, unlocked):
+    hands = Hands(qtbot, unlocked)
+    note(hands, *map(hopping_by_the_newer_version, calf_case()))
+    hands.go(Part.EVENING)
+    hands.type("T")
+    row = unlocked.workplace.after_training.evening.rows[0]
+    load = row.tests.load
+    assert load is not None
+    for field, typed in ((load.counts.left, "7"), (load.weights.left, "42.5")):
+        qtbot.keyClicks(field, typed)
+    qtbot.keyClicks(load.symptom, "0")
+    load.knee.choose(Knee.BENT)
+    assert dict(row.tests.texts)["weight left"] == "42.5"
+    assert dict(row.tests.texts)["weight knee"] == "bent"
+    load.counts.left.setFocus()
+    hands.type("\n" + "KK\n")
+    hands.until(lambda: hands.facts(LoadedRaiseTest))
+    (noted,) = hands.facts(LoadedRaiseTest)
+    assert (noted.left, noted.right, noted.knee) == (Loaded(7, 42_500), None, Knee.BENT)
