@@ -43,7 +43,8 @@ def hopping_by_the_newer_version(fact):
             return replace(fact, version="2")
         case StageMoved():
             return replace(fact, stage=3, proposed=3)
-    return fact
+        case _:
+            return fact
 
 
 def test_raises_with_weight_are_asked_for_in_the_row_before_running_only(qtbot, unlocked):
