@@ -32,7 +32,8 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import Protocol
-from teamrehab.domain.signs import SignsAsked, flag_of_signs, signs_due
+from teamrehab.domain.signs import flag_of_signs, signs_due
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.protocols import load_protocols
 from teamrehab.records import Casebook
@@ -138,7 +139,7 @@ class Story:
         """Examine the leg, say what it is and follow a protocol; its red flags are asked."""
         muscle, grade = more.pop("muscle", ""), more.pop("grade", None)
         version = more.pop("version", "")
-        self.looked_at(**more)
+        self.looked_at(*more.pop("beside", ()), **more)
         held = Diagnosis(
             **self.of_today(),
             injury=injury,
@@ -151,15 +152,15 @@ class Story:
         cases.diagnose(self.book, self.known, held, chosen)
         return self.asked()
 
-    def looked_at(self, **found: Any) -> "Story":
-        """Note an examination; nothing is amiss but what is named."""
+    def looked_at(self, *beside: Any, **found: Any) -> "Story":
+        """Note an examination, with answers beside it; nothing is amiss but what is named."""
         seen: dict[str, Any] = {
             "walking": Gait.CLEAN,
             "stairs": Gait.CLEAN,
             "resisted_straight": Resisted.STRONG,
         }
         one = Examination(examination_id=self._id(), **self.of_today(), **(seen | found))
-        examining.note_examination(self.book, self.known, (one,))
+        examining.note_examination(self.book, self.known, (one, *beside))
         return self
 
     def asked(self, *seen: str) -> "Story":

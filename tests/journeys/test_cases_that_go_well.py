@@ -66,13 +66,19 @@ def test_a_soleus_runner_is_pointed_to_and_weighs_the_whole_distance_at_the_end(
 
 def test_a_severe_strain_starts_without_weight_and_takes_it_on_as_it_is_tolerated(book):
     s = Story(book, leg=Leg(mended=45, start=0.05))
-    s.day(2).examined(
+    s.day(2)
+    s.examined(
         muscle="soleus",
         grade=3,
         walking=Gait.UNABLE,
         stairs=Gait.UNABLE,
         resisted_straight=Resisted.UNABLE,
+        beside=(s.four(can_push_off=False),),
     )
+    (flag,) = s.known.open_red_flags
+    assert "rupture" in flag.what
+    assert s.steps.plan is None
+    s.doctor_closes()
     assert s.result("walks").verdict is Verdict.NOT_MET
     for on in (3, 4):
         s.day(on).ordinary(symptom=Symptom(3), limp=True)
