@@ -45,7 +45,6 @@ from tests import builders
 from tests.journeys.evening_end import closed_evening
 from tests.journeys.leg import Leg
 
-FIT = Symptom(0)
 DOCTOR = "Dr Ines Marlow"
 
 
@@ -168,7 +167,7 @@ class Story:
         signs = self.protocol.guidance.signs
         keys = tuple(sign.key for sign in signs)
         one = SignsAsked(asked_id=self._id(), **self.of_today(), asked=keys, seen=seen)
-        flag = flag_of_signs(one, signs, self._id())
+        flag = flag_of_signs(one, signs, one.asked_id)
         examining.note_signs(self.book, self.known, (one, *((flag,) if flag else ())))
         return self
 

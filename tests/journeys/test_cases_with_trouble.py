@@ -27,23 +27,27 @@ def book(tmp_path):
         yield casebook
 
 
-def test_a_symptom_flare_stops_the_day_and_is_repeated_before_anything_goes_up(book):
-    s = Story(book, leg=Leg(mended=20))
-    s.day(2).examined(muscle="gastrocnemius").until(2)
-    s.days(3).day(s.today + 1).morning()
+def test_a_symptom_flare_takes_the_athlete_out_until_the_leg_was_calm_twice(book):
+    s = Story(book, leg=Leg(mended=14))
+    s.day(2).examined(muscle="gastrocnemius").until(5).days(4)
+    assert s.row.training == Training.FULL
+    flare = s.day(s.today + 1).morning().today
     with pytest.raises(RefusedError, match="four questions"):
         s.session(symptom=Symptom(5))
-    flare = s.today
     s.session(s.four(), symptom=Symptom(5), done=Done.PARTLY).evening()
     assert s.decision.proposal is Proposal.STOP_AND_REVIEW
     assert any("Symptom 5" in said for said in s.decision.cautions)
+    (stop,) = s.said
+    assert stop.stopped
+    assert stop.coach_after.startswith("Not training")
     s.day(flare + 1)
     assert any(f"Stopped on day {flare}" in said for said in s.stops)
-    assert s.row.training is Training.NONE
+    assert s.row.training == Training.NONE
     s.morning(1).looked_at().session(symptom=Symptom(1)).evening()
     assert any("repeat it once more" in said for said in s.decision.held)
     assert not s.ups() & {flare, flare + 1}
     s.until_ready()
+    assert s.result("full_sessions").evidence[0].value in (3, 6)
     tells(s, "symptom flare", range(30, 60))
 
 
@@ -150,6 +154,15 @@ def test_an_override_keeps_who_and_why_and_what_is_still_open(book):
     assert (kept.number, kept.author, kept.why) == (3, book.me.staff_id, "a final in ten days")
     s.until_ready()
     tells(s, "override", range(28, 60))
+
+
+def test_a_clot_suspected_by_the_list_of_red_flags_stops_as_well(book):
+    s = Story(book, leg=Leg(mended=24))
+    s.day(2).examined(muscle="soleus").days(11)
+    s.day(14).morning(0).asked("clot").evening()
+    (flag,) = s.known.open_red_flags
+    assert flag.urgency is Urgency.SAME_DAY
+    nothing_goes_on(s)
 
 
 def test_a_suspected_clot_on_day_14_stops_everything_until_a_doctor_closed_it(book):
