@@ -191,7 +191,7 @@ class Story:
             "kind": plan.kind,
             "minutes": plan.minutes,
             "effort": 5,
-            "symptom": FIT,
+            "symptom": Symptom(0),
         }
         done |= {"limp": False, "painkiller": False, "done": Done.AS_PLANNED}
         return SessionEntry(session_id=self._id(), **self.of_today(), **(done | more))
