@@ -1,7 +1,7 @@
 """What the program proposes for a case on one day, from what stands and the protocol."""
 
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from teamrehab.domain.cautions import cautions
 from teamrehab.domain.checks import judge
@@ -16,6 +16,9 @@ from teamrehab.domain.situation import Situation
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.domain.symptom_rules import most_allowed
 from teamrehab.language import _
+
+_LATE = 7
+"""Days within which an evening that is closed late is asked about day by day."""
 
 _LATER_PHASE = 2
 """Without a protocol nobody says that a limp is expected still."""
@@ -94,11 +97,14 @@ def stops_since(
 ) -> tuple[str, ...]:
     """Return why nothing goes up for the evening of ``on``, as known today; empty if not.
 
-    What stopped that evening counts, and what stops today: a bad morning since, for one.
+    What stopped that evening counts, what stops today, and what stopped a day between: a bad
+    morning since, for one. Of a long time only its last days are asked for.
     """
+    last = max(on, today)
+    between = [last - timedelta(days=n) for n in range(min((last - on).days, _LATE) + 1)]
     found = (
         reason
-        for day in (on, max(on, today))
+        for day in dict.fromkeys((on, *reversed(between)))
         for reason in stop_reasons(situation_of(history, protocol, day, settings))
     )
     return tuple(dict.fromkeys(found))

@@ -1,23 +1,47 @@
 """What keeps a case from going up for a day though nothing stops it (common practice)."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.safety import RISE
 from teamrehab.domain.situation import Situation
-from teamrehab.domain.stops import repeats_first, symptom_rise
+from teamrehab.domain.stops import named, repeats_first, stop_reasons, symptom_rise
 from teamrehab.language import _
+
+_LATER_PHASE = 2
 
 
 def held_reasons(situation: Situation) -> tuple[str, ...]:
     """Return why nothing goes up today, in sentences; empty where nothing holds it."""
     first = _("The first load since a stop: repeat it once more before anything goes up.")
     return (
+        *stopped_beside(situation),
         *((first,) if repeats_first(situation) else ()),
         *not_steady(situation),
         *_unsettled(situation),
     )
+
+
+def stopped_beside(situation: Situation) -> Iterator[str]:
+    """Yield which other injury of the athlete is stopped: the whole athlete is looked at first.
+
+    It is looked at without its protocol: a limp is not taken as expected there. A head injury
+    nobody has signed for is one as well.
+    """
+    for other in situation.history.beside:
+        own = Situation(
+            history=replace(other, beside=()),
+            today=situation.today,
+            settings=situation.settings,
+            phase=_LATER_PHASE,
+        )
+        if stop_reasons(own) or (other.case.head_injury and not other.clearances):
+            said = _(
+                "Another case of this athlete ({case}) is stopped: nothing goes up before."
+            )
+            yield said.format(case=named(other))
 
 
 def not_steady(situation: Situation) -> Iterator[str]:

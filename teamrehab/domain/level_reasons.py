@@ -19,7 +19,7 @@ from teamrehab.language import _
 class View:
     """One ladder of a case on a day; ``stops`` say why nothing goes up at all.
 
-    ``repeats``: today's load is the first since a stop.
+    ``repeats``: today's load is the first since a stop. ``unsteady`` says how the symptom rose.
     """
 
     known: History
@@ -28,6 +28,7 @@ class View:
     today: date
     stops: Sequence[str] = ()
     repeats: bool = False
+    unsteady: Sequence[str] = ()
 
     @property
     def level(self) -> int:
@@ -66,7 +67,7 @@ def not_judged(view: View, work: Work) -> Iterator[str]:
 
 def held_by_the_day(view: View) -> Iterator[str]:
     """Yield what of today speaks against a step up, whatever was done at the ladder."""
-    yield from view.stops
+    yield from (*view.stops, *view.unsteady)
     if view.repeats:
         yield repeat_words()
     yield from _held_by_symptoms(view)

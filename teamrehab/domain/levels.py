@@ -11,7 +11,7 @@ from datetime import date
 
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History
-from teamrehab.domain.holds import not_steady
+from teamrehab.domain.holds import not_steady, stopped_beside
 from teamrehab.domain.ladder_days import walk
 from teamrehab.domain.ladders import (
     before_session,
@@ -80,10 +80,11 @@ def views_of(
     """Return how each ladder of the present stage stands on a day, in the protocol's order."""
     situation = situation_of(history, protocol, today, settings)
     known = situation.history
-    stops = (*stop_reasons(situation), *not_steady(situation))
+    stops = (*stop_reasons(situation), *stopped_beside(situation))
+    unsteady = tuple(not_steady(situation))
     place, repeats = walk(known, protocol), not stops and repeats_first(situation)
     return tuple(
-        View(known, place, ladder, today, stops, repeats)
+        View(known, place, ladder, today, stops, repeats, unsteady)
         for ladder in protocol.ladders
         if ladder.open_at(place.stage)
     )

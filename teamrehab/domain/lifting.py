@@ -1,86 +1,82 @@
 """What lifts a stop: a later calm day that says enough, or an examination that found it fit.
 
 Common practice: too little lifts nothing. A leg that was not looked at, a painkiller and a
-limp nobody asked about again say nothing.
+limp nobody asked about again say nothing, and a morning at rest says nothing about a leg that
+was stopped under load.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
 
+from teamrehab.domain.days_told import DayTold
 from teamrehab.domain.examination import Examination, Gait, Resisted
 from teamrehab.domain.history import Standing
-from teamrehab.domain.measures import FunctionCheck, MorningResponse
 from teamrehab.domain.situation import Situation
 
 
 @dataclass(frozen=True, slots=True)
 class Lifting:
-    """The days that lift earlier stops: calm ones, those that saw no limp, examinations."""
+    """What lifts stops of one case: its days as they were told, and its examinations."""
 
-    calm: frozenset[date]
-    walked: frozenset[date]
-    examined: tuple[Standing[Examination], ...]
+    days: Mapping[date, DayTold]
+    examined: tuple[tuple[date, str, bool], ...]
+    """Day, stamp, and whether the leg was found fit."""
 
-    def lifts(self, on: date, stamp: str, *, limp: bool) -> bool:
-        """Return whether a stop of ``on`` was lifted since.
-
-        ``stamp`` is when its last entry was noted: an examination of the same day counts from
-        then on. After a limp a calm day must say that there was none.
-        """
-        calm = self.calm & self.walked if limp else self.calm
-        return any(day > on for day in calm) or any(
-            found.value.on > on or (found.value.on == on and found.stamp > stamp)
-            for found in self.examined
+    def lifts(self, day: DayTold) -> bool:
+        """Return whether what a day left standing was lifted since."""
+        return self.found_fit(day.on, day.stamp) or any(
+            _calms(told, day) for on, told in self.days.items() if on > day.on
         )
 
+    def found_fit(self, on: date, stamp: str) -> bool:
+        """Return whether an examination since then found the leg fit; the newest day's counts.
 
-def lifting(situation: Situation, troubled: Iterable[date]) -> Lifting:
-    """Return what lifts stops of a case; ``troubled`` are the days that were too much."""
-    bad = frozenset(troubled)
-    told = frozenset(entry.on for entry in _telling(situation))
+        One of the same day counts if it was noted after ``stamp``.
+        """
+        since = [
+            (day, fit)
+            for day, noted, fit in self.examined
+            if day > on or (day == on and noted > stamp)
+        ]
+        newest = max((day for day, _fit in since), default=None)
+        return newest is not None and all(fit for day, fit in since if day == newest)
+
+
+def _calms(told: DayTold, stopped: DayTold) -> bool:
+    """Return whether a later day says that what a day left standing is over."""
+    if told.troubled or (stopped.seen and not told.walked):
+        return False
+    return told.calm_trained or (told.calm_woke and not stopped.loaded)
+
+
+def lifting(situation: Situation, days: Mapping[date, DayTold]) -> Lifting:
+    """Return what lifts stops of a case."""
     return Lifting(
-        calm=told - bad,
-        walked=frozenset(_walked(situation)),
+        days=days,
         examined=tuple(
-            fact
+            (fact.value.on, fact.stamp, is_fit(fact, situation))
             for fact in situation.history.standing(Examination)
-            if _found_fit(fact.value, situation.phase_on(fact.value.on))
         ),
     )
 
 
-def _telling(situation: Situation) -> Iterator[Any]:
-    """Yield what says how the injured leg was: with a symptom, without a painkiller."""
-    for entry in (*situation.felt(), *situation.history.of(MorningResponse)):
-        if not entry.painkiller and _of_injured_leg(entry, situation):
-            yield entry
-
-
-def _of_injured_leg(entry: Any, situation: Situation) -> bool:
-    """Return whether a test of single legs loaded an injured one; all else always tells."""
-    result_of = getattr(entry, "of", None)
-    return result_of is None or any(result_of(leg) is not None for leg in situation.injured)
-
-
-def _walked(situation: Situation) -> Iterator[date]:
-    """Yield the days on which somebody saw that there was no limp."""
-    known = situation.history
-    yield from (session.on for session in known.sessions if session.limp is False)
-    yield from (check.on for check in known.of(FunctionCheck) if check.walks_clean)
-
-
-def _found_fit(found: Examination, phase: int) -> bool:
+def is_fit(fact: Standing[Examination], situation: Situation) -> bool:
     """Return whether an examination looked at the leg and found it able to do what it did.
 
     A limp is expected in the first phase only.
     """
+    found = fact.value
+    limps = Gait.LIMPS in (found.walking, found.stairs) and situation.phase_on(found.on) > 1
+    return able(found) and not limps
+
+
+def able(found: Examination) -> bool:
+    """Return whether an examination looked at the leg and found nothing not possible."""
     gaits, strengths = (
         (found.walking, found.stairs),
         (found.resisted_straight, found.resisted_bent),
     )
     looked = (*gaits, *strengths, found.stretch_straight, found.stretch_bent, found.tender_mm)
     unable = Gait.UNABLE in gaits or Resisted.UNABLE in strengths
-    limps = Gait.LIMPS in gaits and phase > 1
-    return any(seen is not None for seen in looked) and not unable and not limps
+    return any(seen is not None for seen in looked) and not unable

@@ -4,57 +4,109 @@ The 24-hour rule - what was done is judged by the next morning too - is common p
 similar rule is used for tendons (Am J Sports Med 2007;35:897, doi 10.1177/0363546506298279).
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.measures import Feeling, MorningResponse, SessionEntry, Symptom
 from teamrehab.domain.safety import is_too_much, too_much, why_asked
-from teamrehab.domain.situation import felt
+from teamrehab.domain.situation import Felt, felt
 
 Moved = StageMoved | LevelMoved
 
 
+@dataclass(frozen=True, slots=True)
+class Morning:
+    """The worst of one morning, and the score it is held against (None: nothing to hold)."""
+
+    on: date
+    before: int | None
+    felt: Symptom
+
+    @property
+    def rise(self) -> tuple[int, int] | None:
+        """Return the score before and now."""
+        return None if self.before is None else (self.before, self.felt.score)
+
+    @property
+    def troubles(self) -> tuple[str, ...]:
+        """Return what is bad about it: 4 or more, sharp, or a rise of 2."""
+        return why_asked(self.felt, None, None, self.rise)
+
+
+def mornings_of(history: History) -> dict[date, Morning]:
+    """Return every morning noted, oldest first; of several responses the worst counts.
+
+    Like with like: a morning is held against the newest good one before the latest session, so
+    that a bad one is nothing to be held against, beside which any would look calm. Where there
+    is none, the worst symptom of the last day of training that was not too much counts: an
+    athlete who trained without a symptom and wakes with one is asked about. Without a session
+    before it, it is held against the last good morning first.
+    """
+    worst = worst_by_day(history.of(MorningResponse))
+    trained = worst_by_day(felt(history))
+    loads = sorted({session.on for session in history.sessions})
+    found: dict[date, Morning] = {}
+    good: dict[date, int] = {}
+    for day in sorted(worst):
+        found[day] = Morning(day, _held_against(day, good, loads, trained), worst[day])
+        if not found[day].troubles:
+            good[day] = worst[day].score
+    return found
+
+
+def _held_against(
+    day: date,
+    good: Mapping[date, int],
+    loads: Sequence[date],
+    trained: Mapping[date, Symptom],
+) -> int | None:
+    last = max((on for on in loads if on < day), default=date.min)
+    compared = [on for on in good if on <= last]
+    if compared:
+        return good[max(compared)]
+    calm = [on for on in trained if on < day and not is_too_much(trained[on])]
+    if good and (last not in calm):
+        return good[max(good)]
+    return trained[max(calm)].score if calm else None
+
+
+def worst_by_day(entries: Iterable[Felt | MorningResponse]) -> dict[date, Symptom]:
+    """Return the worst symptom of each day: the highest score, sharp if one of them was."""
+    found: dict[date, Symptom] = {}
+    for entry in entries:
+        if entry.symptom is not None:
+            found[entry.on] = _worse(entry.symptom, found.get(entry.on))
+    return found
+
+
+def _worse(one: Symptom, other: Symptom | None) -> Symptom:
+    if other is None:
+        return one
+    score = max(one.score, other.score)
+    if Feeling.SHARP in (one.feeling, other.feeling):
+        return Symptom(score, Feeling.SHARP)
+    return one if one.score >= other.score else other
+
+
 def morning_of(history: History, day: date) -> MorningResponse | None:
     """Return the response of the morning of ``day``; of several the worst, sharp above all."""
-    return max(_on(history, day), key=lambda response: _badness(response.symptom), default=None)
+    told = [response for response in history.of(MorningResponse) if response.on == day]
+    return max(told, key=lambda response: _badness(response.symptom), default=None)
 
 
 def morning_rise(history: History, day: date) -> tuple[int, int] | None:
-    """Return what the morning of ``day`` is held against, and its symptom; None if one lacks.
-
-    Like with like: the morning before the latest session, so that a second bad morning is not
-    held against the first, and not one that was too much, beside which any would look calm.
-    Where none was noted before that session, the worst symptom of its day counts: an athlete
-    who trained without a symptom and wakes with one is asked about. Where that lacks too, or
-    there was no session, it is the last morning before ``day``; without any, the last day on
-    which a session or a test noted a symptom.
-    """
-    before, now = _held_against(history, day), _worst(history, day)
-    return None if before is None or now is None else (before, now)
-
-
-def _held_against(history: History, day: date) -> int | None:
-    earlier = [response.on for response in history.of(MorningResponse) if response.on < day]
-    last = max((s.on for s in history.of(SessionEntry) if s.on < day), default=date.min)
-    calm = [on for on in earlier if on <= last and not _was_too_much(history, on)]
-    if calm:
-        return _worst(history, max(calm))
-    before = _worst_felt(history, last)
-    if before is None and earlier:
-        return _worst(history, max(earlier))
-    days = (entry.on for entry in felt(history) if entry.on < day)
-    return _worst_felt(history, max(days, default=date.min)) if before is None else before
+    """Return what the morning of ``day`` is held against, and its symptom, if both exist."""
+    morning = mornings_of(history).get(day)
+    return None if morning is None else morning.rise
 
 
 def morning_troubles(history: History, day: date) -> tuple[str, ...]:
     """Return what is bad about the morning of ``day``: 4 or more, sharp, or a rise of 2."""
-    response = morning_of(history, day)
-    if response is None:
-        return ()
-    worst = Symptom(_worst(history, day) or 0, response.symptom.feeling)
-    return why_asked(worst, None, None, morning_rise(history, day))
+    morning = mornings_of(history).get(day)
+    return () if morning is None else morning.troubles
 
 
 def _settling_mornings(history: History) -> dict[date, bool]:
@@ -63,7 +115,7 @@ def _settling_mornings(history: History) -> dict[date, bool]:
     A calm response under a painkiller says nothing; a bad one is bad all the same.
     """
     told = history.of(MorningResponse)
-    bad = {response.on: bool(morning_troubles(history, response.on)) for response in told}
+    bad = {day: bool(morning.troubles) for day, morning in mornings_of(history).items()}
     unmasked = {response.on for response in told if not response.painkiller}
     return {day: bad[day] for day in sorted(bad) if bad[day] or day in unmasked}
 
@@ -139,24 +191,6 @@ def _alike(known: History, move: Moved) -> list[Moved]:
 
 def _height(move: Moved) -> int:
     return move.stage if isinstance(move, StageMoved) else move.level
-
-
-def _on(history: History, day: date) -> list[MorningResponse]:
-    return [response for response in history.of(MorningResponse) if response.on == day]
-
-
-def _worst(history: History, day: date) -> int | None:
-    return max((response.symptom.score for response in _on(history, day)), default=None)
-
-
-def _worst_felt(history: History, day: date) -> int | None:
-    """Return the worst symptom of the sessions and tests of a day, None without one."""
-    scores = [e.symptom.score for e in felt(history) if e.symptom and e.on == day]
-    return max(scores, default=None)
-
-
-def _was_too_much(history: History, day: date) -> bool:
-    return any(is_too_much(response.symptom) for response in _on(history, day))
 
 
 def _badness(symptom: Symptom) -> tuple[bool, int]:

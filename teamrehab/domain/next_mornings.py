@@ -3,16 +3,15 @@
 The 24-hour rule is common practice (see ``mornings``).
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History
 from teamrehab.domain.ladder_days import A_DAY, Place
-from teamrehab.domain.measures import MorningResponse
-from teamrehab.domain.mornings import morning_troubles
+from teamrehab.domain.lifting import able
+from teamrehab.domain.mornings import mornings_of
 from teamrehab.domain.protocol import Ladder
-from teamrehab.domain.safety import HIGH, RISE
 from teamrehab.domain.symptom_rules import allowed
 from teamrehab.domain.work import Work, passes
 from teamrehab.language import _
@@ -23,49 +22,29 @@ def bad_mornings(known: History, works: Sequence[Work]) -> tuple[date, ...]:
 
     ``works`` oldest first. A session whose next morning nobody noted does not end a row of
     two or more, but is the repeat that a single one asks for; a good morning and an
-    examination end any row.
+    examination that found nothing not possible end any row.
     """
-    risen = _risen(known)
-    looked = max((one.on for one in known.of(Examination)), default=date.min)
+    mornings = mornings_of(known)
+    looked = max((one.on for one in known.of(Examination) if able(one)), default=date.min)
     after = {work.session.on + A_DAY for work in works}
     found = []
-    for morning in sorted(after & risen.keys(), reverse=True):
-        if morning <= looked or not _was_bad(known, risen, morning):
+    for morning in sorted(after & mornings.keys(), reverse=True):
+        if morning <= looked or not mornings[morning].troubles:
             break
         found.append(morning)
     repeated = len(found) == 1 and found[0] != works[-1].session.on + A_DAY
     return () if repeated else tuple(found)
 
 
-def _risen(known: History) -> dict[date, bool]:
-    """Return each morning noted, oldest first, and whether it rose above the last good one.
-
-    A second bad morning is not calm because it equals the first.
-    """
-    worst: dict[date, int] = {}
-    for response in known.of(MorningResponse):
-        worst[response.on] = max(worst.get(response.on, 0), response.symptom.score)
-    found, good = {}, HIGH
-    for day in sorted(worst):
-        found[day] = worst[day] - good >= RISE
-        if not found[day] and worst[day] < HIGH:
-            good = worst[day]
-    return found
-
-
-def _was_bad(known: History, risen: Mapping[date, bool], day: date) -> bool:
-    return risen.get(day, False) or bool(morning_troubles(known, day))
-
-
 def was_clean(known: History, place: Place, ladder: Ladder, level: int, before: date) -> bool:
     """Return whether a level was once passed before a day without a bad morning after it."""
     most = allowed(place.protocol, ladder, place.stage)
-    risen = _risen(known)
+    bad = {day for day, morning in mornings_of(known).items() if morning.troubles}
     return any(
         work.level == level
         and work.session.on < before
         and passes(work, ladder, most)
-        and not _was_bad(known, risen, work.session.on + A_DAY)
+        and work.session.on + A_DAY not in bad
         for work in place.works[ladder.key]
     )
 

@@ -16,6 +16,7 @@ from teamrehab.domain.mornings import provisional
 from teamrehab.domain.next_mornings import bad_mornings, review_words
 from teamrehab.domain.protocol import Ladder, Passed, Protocol
 from teamrehab.domain.settings import ClubSettings
+from teamrehab.domain.situation import felt
 from teamrehab.language import _
 
 
@@ -78,7 +79,7 @@ def _outlook(
 
 def _needs(view: View, proposal: LevelProposal | None) -> Iterator[str]:
     """Yield what has to come true before the next level is proposed."""
-    yield from view.stops
+    yield from (*view.stops, *view.unsteady)
     if view.repeats:
         yield repeat_words()
     yield from unsettled_words(view)
@@ -131,7 +132,8 @@ def _earliest(view: View, views: Mapping[str, View]) -> date | None:
     if view.stops or later or len(bad) > 1 or any(unsettled_words(view)):
         return None
     day = _next_session(view)
-    if bad or view.repeats:
+    loaded_today = any(entry.on == view.today for entry in felt(view.known))
+    if bad or (view.repeats and not loaded_today):
         day += 2 * A_DAY if view.place.rests(view.ladder.work, day + A_DAY) else A_DAY
     passing = [_passing(views.get(asked.ladder), asked) for asked in _asked(view)]
     days = [one for one in passing if one is not None]

@@ -44,7 +44,7 @@ from teamrehab.domain.measures import (
 from teamrehab.domain.plausible_texts import texts
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.sheets import Disclosed
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 
 __all__ = ["Implausible", "check", "check_levels"]
 

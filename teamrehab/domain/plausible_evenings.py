@@ -27,7 +27,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plausible_entries import MINUTES, SCORE, symptom_score
 from teamrehab.domain.protocol import Ladder, Protocol
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.domain.written import blank
 from teamrehab.language import _
 

@@ -6,13 +6,14 @@ from datetime import UTC, date, datetime, time
 from typing import Any
 
 from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.measures import MorningResponse, SafetyCheck, SessionEntry, Test
 from teamrehab.domain.mornings import morning_rise
 from teamrehab.domain.protocol import Protocol
-from teamrehab.domain.safety import HIGH, why_asked
+from teamrehab.domain.safety import HIGH, seen_troubles, too_much, why_asked
 
-Asking = SessionEntry | Test | MorningResponse
+Asking = SessionEntry | Test | MorningResponse | Examination
 """What tells how the leg was."""
 
 _Reason = tuple[str, str]
@@ -56,14 +57,16 @@ def _reasons(
     history: History, protocol: Protocol | None, entries: Sequence[Asking], on: date
 ) -> Iterator[_Reason]:
     situation = situation_of(history, protocol, on)
-    phase = situation.phase_on(on)
     for entry in entries:
-        limp = entry.limp if isinstance(entry, SessionEntry) else None
         high = HIGH if isinstance(entry, MorningResponse) else situation.alarm
-        for sentence in why_asked(entry.symptom, limp, phase, None, high=high):
+        symptom = None if isinstance(entry, Examination) else entry.symptom
+        for sentence in (
+            *too_much(symptom, high),
+            *seen_troubles(entry, situation.expects(entry, on)),
+        ):
             yield _id_of(entry), sentence
     if entries:
-        for sentence in why_asked(None, None, phase, morning_rise(history, on)):
+        for sentence in why_asked(None, None, None, morning_rise(history, on)):
             yield "", sentence
 
 
@@ -84,5 +87,5 @@ def _with(history: History, typed: Sequence[Asking]) -> History:
 
 
 def _id_of(value: Any) -> str:
-    names = ("session_id", "test_id", "response_id")
+    names = ("session_id", "test_id", "response_id", "examination_id")
     return next((getattr(value, name) for name in names if hasattr(value, name)), "")

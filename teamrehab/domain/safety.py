@@ -4,11 +4,18 @@ No study set these limits for a strained muscle: they are common practice. A sim
 used for loading tendons (Am J Sports Med 2007;35:897, doi 10.1177/0363546506298279).
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
+from teamrehab.domain.examination import Examination, Gait, Resisted
 from teamrehab.domain.injuries import RedFlag, Urgency
-from teamrehab.domain.measures import Feeling, SafetyCheck, Symptom
+from teamrehab.domain.measures import (
+    Feeling,
+    FunctionCheck,
+    SafetyCheck,
+    SessionEntry,
+    Symptom,
+)
 from teamrehab.language import _
 
 HIGH = 4
@@ -52,6 +59,36 @@ def why_asked(
     return tuple(said)
 
 
+def seen_troubles(entry: object, phase: int | None) -> tuple[str, ...]:
+    """Return what was seen of the leg that is not accepted silently, in sentences.
+
+    A limp in a session, in an examination or in a look at walking and stairs, and what an
+    examination found not possible. The first phase expects all of it; ``phase`` None: nothing
+    is expected.
+    """
+    if phase == 1:
+        return ()
+    match entry:
+        case SessionEntry(limp=True):
+            return (_("A limp."),)
+        case FunctionCheck(walks_clean=False) | FunctionCheck(stairs_clean=False):
+            return (_("Does not walk or take stairs without symptom or limp."),)
+        case Examination():
+            return tuple(_found(entry))
+        case _:
+            return ()
+
+
+def _found(found: Examination) -> Iterator[str]:
+    gaits = (found.walking, found.stairs)
+    if Gait.UNABLE in gaits:
+        yield _("Walking or stairs not possible in the examination.")
+    elif Gait.LIMPS in gaits:
+        yield _("A limp in the examination.")
+    if Resisted.UNABLE in (found.resisted_straight, found.resisted_bent):
+        yield _("Pushing against the hand not possible in the examination.")
+
+
 def too_much(symptom: Symptom | None, high: int = HIGH) -> tuple[str, ...]:
     """Return what of a single symptom is not accepted silently, in sentences."""
     if symptom is None:
@@ -71,17 +108,38 @@ def is_too_much(symptom: Symptom, high: int = HIGH) -> bool:
 
 
 def spoken_for(check: SafetyCheck, flags: Iterable[RedFlag]) -> bool:
-    """Return whether a red flag, open or closed, says what four answers raise.
+    """Return whether a red flag says what four answers raise, and is at least as urgent.
 
-    One that was raised by these answers, or on their day for the same signs, and is at least
-    as urgent.
+    An open one that was raised by these answers, or on their day for the same signs. One that
+    a doctor closed speaks for the answers that raised it and for the signs it names, and says
+    nothing of answers given since.
     """
     found = answered(check)
     return any(
-        at_least(flag.urgency, found.urgency)
-        and (flag.flag_id == check.check_id or (flag.on, flag.what) == (check.on, found.what))
+        at_least(flag.urgency, found.urgency) and _speaks_for(flag, check, found.what)
         for flag in flags
     )
+
+
+def _speaks_for(flag: RedFlag, check: SafetyCheck, what: str) -> bool:
+    ours = raised_by(flag, check.check_id)
+    if flag.closed is None:
+        return ours or (flag.on, flag.what) == (check.on, what)
+    return ours and all(sign in flag.what for sign in what.split("; "))
+
+
+def raised_by(flag: RedFlag, asked_id: str) -> bool:
+    """Return whether a flag was raised by these answers; one raised anew carries a number."""
+    return flag.flag_id.split(_ANEW)[0] == asked_id
+
+
+def raised_anew(flag: RedFlag, there: Iterable[RedFlag]) -> RedFlag:
+    """Return a flag with an id of its own beside those the same answers raised before."""
+    before = sum(raised_by(one, flag.flag_id) for one in there)
+    return replace(flag, flag_id=f"{flag.flag_id}{_ANEW}{before}") if before else flag
+
+
+_ANEW = "+"
 
 
 def at_least(urgency: Urgency, other: Urgency | None) -> bool:

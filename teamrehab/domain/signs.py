@@ -5,40 +5,24 @@ weeks, and whenever the symptom rose by 2 or swelling was seen. A long journey i
 the casebook: a person asks then.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
+from teamrehab.domain.days_told import days_told
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.guidance import WarningSign
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import RedFlag, Urgency
 from teamrehab.domain.measures import SafetyCheck, Test
-from teamrehab.domain.mornings import morning_rise
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import RISE
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.domain.situation import Situation
-from teamrehab.domain.stops import symptom_rise
+from teamrehab.domain.stops import rise_among
 from teamrehab.language import _
 
 _REVIEWS = timedelta(days=21)
 """For how long after the onset they are asked at each review (common practice)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SignsAsked:
-    """The red flags of a protocol, gone through one by one.
-
-    ``asked`` and ``seen`` are keys of warning signs; what is not among ``seen`` was answered
-    with no. It rules nothing out.
-    """
-
-    asked_id: str
-    case_id: str
-    athlete_id: str
-    on: date
-    asked: tuple[str, ...]
-    seen: tuple[str, ...] = ()
 
 
 def signs_due(situation: Situation, protocol: Protocol) -> tuple[str, ...]:
@@ -61,14 +45,18 @@ def _since(situation: Situation, last: date) -> Iterator[str]:
     days = [last + timedelta(days=n) for n in range(1, (today - last).days + 1)]
     if known.case.on + _REVIEWS >= today and any(reviewed_on(known, day) for day in days):
         yield _("there was a review in the first three weeks")
-    if any(_rose(situation, day) for day in days):
+    if _rose(situation, days):
         yield _("the symptom rose by {points} or more").format(points=RISE)
     if any(check.swollen_or_warm and check.on > last for check in known.of(SafetyCheck)):
         yield _("swelling or warmth was seen")
 
 
-def _rose(situation: Situation, day: date) -> bool:
-    rises = (morning_rise(situation.history, day), symptom_rise(situation, day))
+def _rose(situation: Situation, since: Sequence[date]) -> bool:
+    """Return whether the symptom rose by 2 on one of these days, in training or by morning."""
+    told = days_told(situation)
+    mornings = (told[day].morning for day in since if day in told)
+    rises = [morning.rise for morning in mornings if morning is not None]
+    rises += [rise_among(told, day) for day in since]
     return any(rise is not None and rise[1] - rise[0] >= RISE for rise in rises)
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
+from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import HEALTHY_FOR, History
 from teamrehab.domain.injuries import Side, StageMoved
 from teamrehab.domain.measures import (
@@ -90,6 +91,15 @@ class Situation:
                 stages.append(moved.stage)
         stage = max([*stages, before])
         return self.phases[min(max(stage, 1), len(self.phases)) - 1]
+
+    def expects(self, entry: object, day: date) -> int:
+        """Return the phase that what was seen of a leg is judged by.
+
+        An examination before anybody chose a protocol looks at an injury as it began.
+        """
+        if isinstance(entry, Examination) and not self.phases:
+            return 1
+        return self.phase_on(day)
 
     def too_old(self, on: date, days: int) -> bool:
         """Return whether a result of that day must be tested again."""

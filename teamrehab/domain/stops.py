@@ -1,53 +1,110 @@
 """What stops rehab until somebody has looked, before any criterion of a protocol."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
+from typing import Any
 
 from teamrehab.domain.availability import AvailabilityStated, Training
-from teamrehab.domain.history import History
+from teamrehab.domain.days_told import DayTold, days_told, loaded_days
+from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import Nature, RedFlag, Side, Urgency
 from teamrehab.domain.lifting import Lifting, lifting
-from teamrehab.domain.measures import Feeling, MorningResponse, SafetyCheck, Symptom
-from teamrehab.domain.mornings import morning_troubles
-from teamrehab.domain.safety import answered, is_too_much, spoken_for, why_asked
-from teamrehab.domain.situation import Situation, felt
+from teamrehab.domain.measures import Feeling, SafetyCheck
+from teamrehab.domain.safety import answered, raised_by, spoken_for
+from teamrehab.domain.signs_asked import SignsAsked
+from teamrehab.domain.situation import Situation
 from teamrehab.language import _
 
 _LOOK_BACK = timedelta(days=7)
 """How far back a calm day is what today's symptom is held against (common practice)."""
 
+_DAY = timedelta(days=1)
+
 
 def stop_reasons(situation: Situation) -> tuple[str, ...]:
     """Return why rehab stops today until somebody has looked, in sentences; empty if not.
 
-    Red flags, those of the athlete's other cases too, the symptoms, limp and morning of today,
-    and what an earlier day left standing: four answers, a high or sharp symptom, a limp. Those
-    stand until something lifts them (see ``lifting``). From a history:
-    ``stop_reasons(situation_of(history, protocol, today))``. A limp is expected in the first
-    phase and stops from the second on. A session that was missed says nothing.
+    Red flags, those of the athlete's other cases too, what was felt and seen today, and what
+    an earlier day left standing: four answers, a high or sharp symptom, a limp, two bad
+    mornings in a row. Those stand until something lifts them (see ``lifting``). From a
+    history: ``stop_reasons(situation_of(history, protocol, today))``. A limp is expected in
+    the first phase and stops from the second on. A session that was missed says nothing.
     """
     known, today = situation.history, situation.today
-    lifts = lifting(situation, _troubled_days(situation))
+    days = days_told(situation)
+    lifts = lifting(situation, days)
     flags = known.red_flags_open_on(today)
     reasons = [_flag_sentence(flag) for flag in flags]
     reasons.extend(_beside_sentences(known, today))
+    reasons.extend(unspoken(situation))
     if not flags:
         reasons.extend(_check_sentences(situation, lifts))
-    reasons.extend(_symptom_sentences(situation, today))
-    reasons.extend(_morning_sentences(known, today))
+    reasons.extend(_today_sentences(days.get(today)))
     reasons.extend(_standing_sentences(situation, lifts))
+    reasons.extend(_two_mornings(situation, lifts))
     return tuple(dict.fromkeys(reasons))
 
 
 def repeats_first(situation: Situation) -> bool:
     """Return whether today's load is the first since something was too much.
 
-    What was too much is repeated before anything goes up (common practice).
+    What was too much is repeated before anything goes up (common practice). A risen morning
+    is too much as well, and nothing goes up before the repeat either.
     """
-    known, today = situation.history, situation.today
-    loaded = max((entry.on for entry in felt(known) if entry.on < today), default=date.min)
-    days = (day for day in _days_told(known) if loaded <= day < today)
-    return any(_left_standing(situation, day) for day in days)
+    days, today = days_told(situation), situation.today
+    loaded = max((day for day in loaded_days(days) if day < today), default=date.min)
+    return any(told.troubled for day, told in days.items() if loaded <= day < today)
+
+
+def symptom_rise(situation: Situation, today: date) -> tuple[int, int] | None:
+    """Return the worst symptom of the last calm day before today and of today, if both exist.
+
+    A day that was too much is nothing to be held against: today would look better beside it.
+    """
+    return rise_among(days_told(situation), today)
+
+
+def rise_among(days: Mapping[date, DayTold], today: date) -> tuple[int, int] | None:
+    """Return the same from the days of a case; ``days`` are oldest first."""
+    now = days[today].trained if today in days else None
+    calm = [
+        told.trained.score
+        for day, told in days.items()
+        if today - _LOOK_BACK <= day < today and told.trained and not told.was_too_much
+    ]
+    return None if now is None or not calm else (calm[-1], now.score)
+
+
+def unspoken(situation: Situation) -> Iterator[str]:
+    """Yield what answers raise that no red flag speaks for; it stands until one does.
+
+    Answers may arrive from another laptop without their flag.
+    """
+    known = situation.history
+    flags = known.of(RedFlag)
+    for fact in known.standing(SafetyCheck):
+        if _is_unspoken(fact.value, flags) and not _flagged_since(known, fact):
+            yield answered(fact.value).sentence
+    for seen in known.standing(SignsAsked):
+        asked = seen.value
+        raised = any(raised_by(flag, asked.asked_id) for flag in flags)
+        if asked.seen and not raised and not _flagged_since(known, seen):
+            said = _(
+                "A red flag was seen when they were asked for on day {day}, and none is noted:"
+                " a doctor sees the athlete first. Note the red flag."
+            )
+            yield said.format(day=(asked.on - known.case.on).days)
+
+
+def _is_unspoken(check: SafetyCheck, flags: Sequence[RedFlag]) -> bool:
+    return answered(check).urgency is not None and not spoken_for(check, flags)
+
+
+def _flagged_since(known: History, fact: Standing[Any]) -> bool:
+    """Return whether a flag was raised by hand after answers were noted: it speaks for them."""
+    began = (flag.began or flag.stamp for flag in known.standing(RedFlag))
+    return any(stamp > fact.stamp for stamp in began)
 
 
 def _flag_sentence(flag: RedFlag) -> str:
@@ -61,149 +118,112 @@ def _beside_sentences(known: History, today: date) -> Iterator[str]:
     for other in known.beside:
         said = _("Another case of this athlete ({case}): {why}")
         for flag in other.red_flags_open_on(today):
-            yield said.format(case=_named(other), why=_flag_sentence(flag))
+            yield said.format(case=named(other), why=_flag_sentence(flag))
         if other.case.nature is Nature.ILLNESS and _rests(other, today):
             why = _("ill, no training is stated: no rehab until that is changed.")
-            yield said.format(case=_named(other), why=why)
+            yield said.format(case=named(other), why=why)
 
 
-def _named(other: History) -> str:
-    """Return how another case is told apart: where, which side, since when."""
+def named(other: History) -> str:
+    """Return how another case of an athlete is told apart: where, which side, since when."""
     case = other.case
     where = case.area.strip() or _(case.nature.value)
     side = _(case.side.value) if case.side in (Side.LEFT, Side.RIGHT, Side.BOTH) else ""
     begun = _("since {day}").format(day=case.on.isoformat())
-    return ", ".join(part for part in (where, side, begun) if part)
+    return ", ".join(part for part in (_(where), side, begun) if part)
 
 
 def _rests(other: History, today: date) -> bool:
-    """Return whether no training is stated for today; of two versions the stricter counts."""
+    """Return whether no training is stated for today; who nobody has spoken of rests.
+
+    Of two versions the stricter counts.
+    """
     said = [one for one in other.of(AvailabilityStated) if one.on <= today]
     newest = max((one.on for one in said), default=None)
-    return any(one.training is Training.NONE for one in said if one.on == newest)
+    now = [one.training for one in said if one.on == newest]
+    return not now or Training.NONE in now
 
 
 def _check_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
     """Yield what four answers still ask for: those of today, and those nothing has lifted.
 
-    Answers that raise a red flag are spoken for by a flag as urgent as they are.
+    Answers that raise a red flag are spoken for by it.
     """
     known, today = situation.history, situation.today
     flags = known.of(RedFlag)
     for fact in known.standing(SafetyCheck):
         check = fact.value
-        if check.on == today or not lifts.lifts(check.on, fact.stamp, limp=False):
-            urgent = answered(check).urgency is not None and not spoken_for(check, flags)
-            yield answered(check).sentence if urgent else _review_sentence(known, check)
+        told = lifts.days.get(check.on) or DayTold(on=check.on, alarm=situation.alarm)
+        standing = check.on == today or not lifts.lifts(replace(told, stamp=fact.stamp))
+        if standing and not _is_unspoken(check, flags):
+            said = _("Stopped on day {day} after four questions: examine before the next load.")
+            yield said.format(day=(check.on - known.case.on).days)
 
 
-def _review_sentence(known: History, check: SafetyCheck) -> str:
-    said = _("Stopped on day {day} after four questions: examine before the next load.")
-    return said.format(day=(check.on - known.case.on).days)
-
-
-def _symptom_sentences(situation: Situation, on: date) -> Iterator[str]:
-    """Yield why what was felt in the tests and sessions of a day stops that day."""
-    symptoms = [e.symptom for e in felt(situation.history) if e.symptom and e.on == on]
-    if any(symptom.feeling is Feeling.SHARP for symptom in symptoms):
+def _today_sentences(told: DayTold | None) -> Iterator[str]:
+    """Yield why what was felt and seen today stops the day."""
+    if told is None:
+        return
+    if told.trained is not None and told.trained.feeling is Feeling.SHARP:
         yield _("Sharp symptom today: stop, and examine again before going on.")
-    worst = max((symptom.score for symptom in symptoms), default=0)
-    if worst >= situation.alarm:
+    if told.trained is not None and told.trained.score >= told.alarm:
         said = _(
             "Symptom {score} today, {limit} or more: stop, and examine again before going on."
         )
-        yield said.format(score=worst, limit=situation.alarm)
-    if _limped(situation, on):
-        yield _("Limp today: stop, and examine again before going on.")
-
-
-def _morning_sentences(known: History, today: date) -> Iterator[str]:
-    """Yield why this morning stops the day, with its numbers."""
-    troubles = morning_troubles(known, today)
-    if troubles:
+        yield said.format(score=told.trained.score, limit=told.alarm)
+    if told.seen:
+        said = _("Seen today: {why} Stop, and examine again before going on.")
+        yield said.format(why=" ".join(told.seen))
+    if told.morning is not None and told.morning.troubles:
         said = _("This morning: {why} Stop, and examine again before going on.")
-        yield said.format(why=" ".join(troubles))
+        yield said.format(why=" ".join(told.morning.troubles))
 
 
 def _standing_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
     """Yield what an earlier day left standing, and what lifts it: the newest day speaks."""
-    known, today = situation.history, situation.today
-    for day in sorted(_days_told(known), reverse=True):
-        why = () if day >= today else _left_standing(situation, day)
-        stamps = [f.stamp for f in known.facts if f.value.on == day and _tells(f.value)]
-        limp = _limped(situation, day)
-        if why and not lifts.lifts(day, max(stamps, default=""), limp=limp):
-            said = (
-                _(
-                    "Day {day}: {why} Nothing since lifts it: examine the leg, or note a later"
-                    " day without a limp, calm and without a painkiller, before any load."
-                )
-                if limp
-                else _(
-                    "Day {day}: {why} Nothing since lifts it: examine the leg, or note a later"
-                    " day that is calm without a painkiller, before any load."
-                )
+    onset = situation.history.case.on
+    for day, told in sorted(lifts.days.items(), reverse=True):
+        if day < situation.today and told.left_standing and not lifts.lifts(told):
+            said = _("Day {day}: {why} Nothing since lifts it: {how}")
+            yield said.format(
+                day=(day - onset).days, why=" ".join(told.left_standing), how=_how(told)
             )
-            yield said.format(day=(day - known.case.on).days, why=" ".join(why))
             return
 
 
-def _tells(value: object) -> bool:
-    return hasattr(value, "symptom")
-
-
-def _days_told(known: History) -> set[date]:
-    entries = (*felt(known), *known.of(MorningResponse), *known.sessions)
-    return {entry.on for entry in entries}
-
-
-def _troubled_days(situation: Situation) -> Iterator[date]:
-    """Yield the days that were too much for a leg to be called calm."""
-    for day in _days_told(situation.history):
-        if any(_symptom_sentences(situation, day)) or morning_troubles(situation.history, day):
-            yield day
-
-
-def _left_standing(situation: Situation, day: date) -> tuple[str, ...]:
-    """Return what was too much on a day, the morning included, whatever was calm beside it."""
-    known = situation.history
-    trained = [e.symptom for e in felt(known) if e.symptom and e.on == day]
-    woke = [response.symptom for response in known.of(MorningResponse) if response.on == day]
-    limp = _limped(situation, day)
-    return tuple(
-        dict.fromkeys(
-            (
-                *why_asked(_worst(trained), limp, None, None, high=situation.alarm),
-                *why_asked(_worst(woke), None, None, None),
-            )
+def _how(told: DayTold) -> str:
+    """Return what lifts what a day left standing."""
+    if told.seen:
+        return _(
+            "examine the leg, or note a later session or test without a limp, calm and without"
+            " a painkiller, before any load."
         )
+    if told.loaded:
+        return _(
+            "examine the leg, or note a later session or test that is calm without a"
+            " painkiller, before any load."
+        )
+    return _(
+        "examine the leg, or note a later day that is calm without a painkiller, before any"
+        " load."
     )
 
 
-def _worst(symptoms: list[Symptom]) -> Symptom | None:
-    """Return the highest score, sharp as soon as one of them was; None without any."""
-    if not symptoms:
-        return None
-    score = max(symptom.score for symptom in symptoms)
-    sharp = any(symptom.feeling is Feeling.SHARP for symptom in symptoms)
-    return Symptom(score, Feeling.SHARP) if sharp else Symptom(score)
+def _two_mornings(situation: Situation, lifts: Lifting) -> Iterator[str]:
+    """Yield that two mornings in a row after load were bad, until the leg was found fit.
 
-
-def _limped(situation: Situation, on: date) -> bool:
-    """Return whether there was a limp that the phase of that day does not expect any more."""
-    limp = any(session.limp for session in situation.history.sessions if session.on == on)
-    return limp and situation.phase_on(on) > 1
-
-
-def symptom_rise(situation: Situation, today: date) -> tuple[int, int] | None:
-    """Return the worst symptom of the last calm day before today and of today, if both exist.
-
-    A day that was too much is nothing to be held against: today would look better beside it.
+    In a row means after one load and after the next whose morning was noted.
     """
-    entries = felt(situation.history)
-    now = _worst([e.symptom for e in entries if e.symptom and e.on == today])
-    first = today - _LOOK_BACK
-    days = sorted({e.on for e in entries if first <= e.on < today}, reverse=True)
-    worst = (_worst([e.symptom for e in entries if e.symptom and e.on == day]) for day in days)
-    before = next((one for one in worst if one and not is_too_much(one, situation.alarm)), None)
-    return None if before is None or now is None else (before.score, now.score)
+    after = [day + _DAY for day in loaded_days(lifts.days) if day < situation.today]
+    told = [lifts.days[day] for day in after if day in lifts.days and lifts.days[day].morning]
+    if len(told) < 2:
+        return
+    before, now = told[-2:]
+    bad = all(one.morning is not None and one.morning.troubles for one in (before, now))
+    if bad and not lifts.found_fit(now.on, now.stamp):
+        said = _(
+            "Two mornings in a row after load were bad (days {before} and {now}): examine the"
+            " leg before any load."
+        )
+        onset = situation.history.case.on
+        yield said.format(before=(before.on - onset).days, now=(now.on - onset).days)

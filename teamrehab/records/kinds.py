@@ -43,7 +43,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.sheets import Disclosed, SheetIssued
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.language import _
 from teamrehab.records.marks import EnteredInError, Erasure
 

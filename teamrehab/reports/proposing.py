@@ -176,7 +176,8 @@ class _Closing:
     def _runs_out(self) -> bool:
         """Return whether more than nothing was stated in advance for a later day."""
         return any(
-            said.on > self.preview.day and said.training is not Training.NONE
+            said.on > self.preview.day
+            and (said.training is not Training.NONE or said.match is Match.AVAILABLE)
             for said in self.history.of(AvailabilityStated)
         )
 

@@ -1,13 +1,17 @@
 """An examination is written with all that was found along with it, or not at all."""
 
+from collections.abc import Iterator
 from typing import Any
 
 from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import RedFlag
 from teamrehab.domain.measures import SafetyCheck, Test
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.safety import raised_by
+from teamrehab.domain.signs import flag_of_signs
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.records import Casebook, Receipt
+from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.refusals import insist
 from teamrehab.tasks.row_checks import flags_missing, insist_on_questions
 
@@ -35,8 +39,25 @@ def note_signs(
 ) -> Receipt:
     """Note that the red flags were asked for, and the one that the answers raise, in one go.
 
+    A flag that is not among the values is raised here: no sign is noted without one.
+
     Raises:
         ImplausibleError: a day on which they cannot have been asked.
     """
-    insist(casebook.clock.today(), casebook.case(history.case.case_id), *values)
-    return casebook.note(*values)
+    known = casebook.case(history.case.case_id)
+    insist(casebook.clock.today(), known, *values)
+    return casebook.note(*values, *_flags_of_signs(known, values))
+
+
+def _flags_of_signs(
+    known: History, values: tuple[SignsAsked | RedFlag, ...]
+) -> Iterator[RedFlag]:
+    protocol = protocol_of(known)
+    signs = () if protocol is None else protocol.guidance.signs
+    there = [*known.of(RedFlag), *(v for v in values if isinstance(v, RedFlag))]
+    for asked in values:
+        if isinstance(asked, SignsAsked) and not any(
+            raised_by(flag, asked.asked_id) for flag in there
+        ):
+            flag = flag_of_signs(asked, signs, asked.asked_id)
+            yield from () if flag is None else (flag,)

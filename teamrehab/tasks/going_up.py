@@ -5,9 +5,11 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from teamrehab.domain.deciding import stops_since
+from teamrehab.domain.deciding import situation_of, stops_since
 from teamrehab.domain.history import History
+from teamrehab.domain.holds import stopped_beside
 from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
+from teamrehab.domain.stops import unspoken
 from teamrehab.language import _
 from teamrehab.records import Casebook
 from teamrehab.tasks.board import protocol_of
@@ -67,7 +69,12 @@ def insist_may_end(casebook: Casebook, known: History, on: date, why: str) -> No
                 " doctor has closed it. Close the red flag first."
             )
         )
-    stops = stops_since(known, protocol_of(known), on, casebook.clock.today())
+    today = casebook.clock.today()
+    known_now = situation_of(known, protocol_of(known), today)
+    if any(unspoken(known_now)):
+        sentence = _("A red flag was seen and none is noted: note it first. {why}")
+        raise RefusedError(sentence.format(why=" ".join(unspoken(known_now))))
+    stops = (*stops_since(known, protocol_of(known), on, today), *stopped_beside(known_now))
     if stops and not why.strip():
         sentence = _("Rehab is stopped. {why} To sign all the same, type the reason.")
         raise RefusedError(sentence.format(why=" ".join(stops)))

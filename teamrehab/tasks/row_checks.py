@@ -4,8 +4,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from uuid_utils import uuid7
-
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import (
@@ -17,7 +15,7 @@ from teamrehab.domain.measures import (
 )
 from teamrehab.domain.plausibility import check_levels
 from teamrehab.domain.questions import Asking, questions_for
-from teamrehab.domain.safety import at_least, flag_of
+from teamrehab.domain.safety import at_least, flag_of, raised_anew, raised_by, spoken_for
 from teamrehab.language import _
 from teamrehab.records import Casebook
 from teamrehab.reports.wording import day_words
@@ -82,7 +80,7 @@ def insist_on_questions(known: History, values: Values) -> None:
 
 
 def flags_missing(known: History, values: Values) -> list[RedFlag]:
-    """Return the red flags that four answers raise and that nobody noted yet.
+    """Return the red flags that four answers raise and that no flag speaks for yet.
 
     They carry the id of the answers, so that a second try at saving raises none twice. Where
     corrected answers are more urgent, the flag becomes so; where a doctor had closed it
@@ -91,29 +89,19 @@ def flags_missing(known: History, values: Values) -> list[RedFlag]:
     """
     typed = [value.urgency for value in values if isinstance(value, RedFlag)]
     there = known.of(RedFlag)
+    checks = [value for value in values if isinstance(value, SafetyCheck)]
+    found = ((check, flag_of(check, check.check_id)) for check in checks)
     return [
-        _anew(flag, there)
-        for flag in flags_raised(values)
-        if not _is_noted(flag, there) and not any(at_least(one, flag.urgency) for one in typed)
+        raised_anew(flag, there) if _was_closed(flag, there) else flag
+        for check, flag in found
+        if flag is not None
+        and not spoken_for(check, there)
+        and not any(at_least(one, flag.urgency) for one in typed)
     ]
 
 
-def _is_noted(flag: RedFlag, there: Sequence[RedFlag]) -> bool:
-    """Return whether a flag that stands says what this one says, the doctor's answer included.
-
-    A closed one speaks for the signs it was closed with, not for others found since.
-    """
-    return any(
-        at_least(one.urgency, flag.urgency)
-        and one.on == flag.on
-        and (one.what == flag.what or (one.closed is None and one.flag_id == flag.flag_id))
-        for one in there
-    )
-
-
-def _anew(flag: RedFlag, there: Sequence[RedFlag]) -> RedFlag:
-    closed = any(one.flag_id == flag.flag_id and one.closed is not None for one in there)
-    return replace(flag, flag_id=str(uuid7())) if closed else flag
+def _was_closed(flag: RedFlag, there: Sequence[RedFlag]) -> bool:
+    return any(raised_by(one, flag.flag_id) and one.closed is not None for one in there)
 
 
 def flags_raised(values: Values) -> list[RedFlag]:

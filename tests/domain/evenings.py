@@ -25,7 +25,7 @@ from teamrehab.domain.measures import (
     SessionKind,
     Symptom,
 )
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.protocols import load_protocols
 from tests.builders import day
 

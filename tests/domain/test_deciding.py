@@ -132,7 +132,9 @@ def test_a_sharp_symptom_today_stops_whatever_its_number():
     assert decision.proposal is Proposal.STOP_AND_REVIEW
     assert "Sharp symptom today" in decision.cautions[0]
     assert decided(*at_gate(3), sharp, on=TODAY + 1).proposal is Proposal.STOP_AND_REVIEW
-    calm = decided(*at_gate(3), sharp, morning(TODAY + 1), on=TODAY + 1)
+    at_rest = decided(*at_gate(3), sharp, morning(TODAY + 1), on=TODAY + 1)
+    assert at_rest.proposal is Proposal.STOP_AND_REVIEW
+    calm = decided(*at_gate(3), sharp, raises(TODAY + 1), on=TODAY + 1)
     assert calm.proposal is not Proposal.STOP_AND_REVIEW
 
 

@@ -96,7 +96,7 @@ STAYS = [
     (did(symptom=None), "No symptom was noted"),
     (did(symptom=SHARP), "Sharp symptom today"),
     (did(symptom=Symptom(4)), "4"),
-    (did(limp=True), "Limp today"),
+    (did(limp=True), "A limp."),
     (did(painkiller=True), "Painkiller today"),
     (did(painkiller=True, symptom=None), "No symptom was noted"),
     (did(1, TODAY, 3, "drop"), "Drops fast"),

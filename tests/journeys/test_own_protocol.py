@@ -18,7 +18,7 @@ from teamrehab.domain.measures import (
     SessionKind,
     Symptom,
 )
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.records import open_casebook
 from teamrehab.tasks import cases, closing, evening, examining
 from teamrehab.tasks.board import protocol_of, squad_board

@@ -14,7 +14,7 @@ from teamrehab.domain import (
     measures,
     settings,
     sheets,
-    signs,
+    signs_asked,
 )
 from tests.builders import ONSET, athlete, case, day
 
@@ -85,7 +85,7 @@ PAIRS: list[tuple[Any, dict[str, Any]]] = [
         {"swollen_or_warm": True},
     ),
     (
-        signs.SignsAsked(asked_id="w1", asked=("chest", "clot"), **CASE),
+        signs_asked.SignsAsked(asked_id="w1", asked=("chest", "clot"), **CASE),
         {"seen": ("clot",)},
     ),
     (

@@ -28,7 +28,7 @@ from teamrehab.domain.measures import (
     SessionEntry,
     SessionMissed,
 )
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_evening import late_words

@@ -25,7 +25,7 @@ from teamrehab.domain.measures import (
     Symptom,
     Test,
 )
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.language import _
 from teamrehab.reports.wording_evening import missed_words
 

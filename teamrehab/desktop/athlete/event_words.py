@@ -20,7 +20,7 @@ from teamrehab.domain.injuries import (
     Scope,
     StageMoved,
 )
-from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.domain.protocol import InjuryKind, Protocol, followed
 from teamrehab.language import _, counted
 from teamrehab.reports.wording import (
     day_words,
@@ -135,8 +135,7 @@ def _protocol(chosen: ProtocolChosen, told: Told) -> list[str]:
 
 
 def _stage(moved: StageMoved, told: Told) -> list[str]:
-    chosen = told.history.protocol
-    protocol = told.protocols.get(chosen.protocol) if chosen else None
+    protocol = followed(told.history, told.protocols).protocol
     stages = protocol.stages if protocol else ()
     if 1 <= moved.stage <= len(stages):
         return [_("{stage} opened").format(stage=stages[moved.stage - 1].name), moved.why]

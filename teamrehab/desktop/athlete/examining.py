@@ -9,6 +9,7 @@ from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.desk import Asked, Desk, Save
 from teamrehab.desktop.athlete.examination_form import ExaminationForm
 from teamrehab.desktop.athlete.intake_panel import IntakePanel, fitting, muscle_names
+from teamrehab.desktop.athlete.observing import watched
 from teamrehab.domain.examination import EarlierInjury, Examination
 from teamrehab.language import _
 from teamrehab.protocols import body_areas
@@ -38,7 +39,7 @@ def examination(desk: Desk, correcting: Examination | None = None) -> Asked:
         return lambda book: note_examination(book, history, values)
 
     offered = Act.DIAGNOSIS if history.diagnosis is None and correcting is None else None
-    return Asked(form, saving, panel, offered)
+    return Asked(form, saving, panel, offered, watched(desk))
 
 
 class DiagnosisOffer(QMessageBox):

@@ -24,7 +24,7 @@ def observed(desk: Desk, form: Form, beside: QWidget | None = None) -> Asked:
     def saving(values: tuple[Any, ...]) -> Save:
         return lambda book: save_row(book, history, values, replaces=_seen(history, values))
 
-    return Asked(form, saving, beside, watched=_watched(desk))
+    return Asked(form, saving, beside, watched=watched(desk))
 
 
 def session(desk: Desk, correcting: SessionEntry | None = None) -> Asked:
@@ -37,13 +37,14 @@ def session(desk: Desk, correcting: SessionEntry | None = None) -> Asked:
         seen, again = _seen(history, values), form.is_second
         return lambda book: save_row(book, history, values, replaces=seen, again=again)
 
-    return Asked(form, saving, watched=_watched(desk))
+    return Asked(form, saving, watched=watched(desk))
 
 
 _EVENING = SessionEntry | SessionMissed
 
 
-def _watched(desk: Desk) -> Watched:
+def watched(desk: Desk) -> Watched:
+    """Return what asks the four questions before values of the case on the desk are saved."""
     why = partial(_why, desk.history, desk.portrait.protocol)
     return Watched(desk.history.case, why)
 

@@ -12,7 +12,8 @@ from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.typed import Reading
 from teamrehab.domain.guidance import WarningSign
-from teamrehab.domain.signs import SignsAsked, flag_of_signs
+from teamrehab.domain.signs import flag_of_signs
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.language import _
 
 _SENTENCE_WIDTH = 440
@@ -34,7 +35,7 @@ class SignsForm(Form):
     ) -> None:
         super().__init__(parent)
         self._occasion, self._signs = occasion, signs
-        self._asked_id, self._flag_id = occasion.new_id(), occasion.new_id()
+        self._asked_id = occasion.new_id()
         for words in (_reason(why), _after_journeys()):
             line = text(words, Type.SMALL)
             line.setWordWrap(True)
@@ -73,7 +74,7 @@ class SignsForm(Form):
             reading.answer(answer, _(sign.sentence))
         reading.finish()
         asked = self._answered()
-        flag = flag_of_signs(asked, self._signs, self._flag_id)
+        flag = flag_of_signs(asked, self._signs, self._asked_id)
         return (asked,) if flag is None else (asked, flag)
 
     def _answered(self) -> SignsAsked:
@@ -88,7 +89,7 @@ class SignsForm(Form):
         )
 
     def _say(self) -> None:
-        flag = flag_of_signs(self._answered(), self._signs, self._flag_id)
+        flag = flag_of_signs(self._answered(), self._signs, self._asked_id)
         if flag is not None:
             said = _("{what} Saving raises a red flag: {meanwhile}")
             self.urgent.setText(

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QApplication
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.domain.guidance import WarningSign
 from teamrehab.domain.injuries import RedFlag, Urgency
-from teamrehab.domain.signs import SignsAsked
+from teamrehab.domain.signs_asked import SignsAsked
 from tests.desktop.athlete.conftest import CALF_SIGNS
 
 
