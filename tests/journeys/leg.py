@@ -124,6 +124,12 @@ def kind_of(result: CriterionResult) -> type | None:
     return LEG_TESTS.get(result.criterion.check)
 
 
+def lacks_only_full_sessions(missing: Sequence[CriterionResult]) -> bool:
+    """Return whether of sessions only full ones are asked for: those with limits were clean."""
+    asked = [one.criterion.check for one in missing if "sessions" in one.criterion.check]
+    return asked == ["full_sessions"]
+
+
 def _knee(result: CriterionResult) -> Knee | None:
     if kind_of(result) not in (HeelRaiseTest, LoadedRaiseTest):
         return None

@@ -8,6 +8,8 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
+import pytest
+
 from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.combining import availability_on
 from teamrehab.domain.deciding import decide, situation_of
@@ -41,9 +43,10 @@ from teamrehab.reports.closing import Proposed
 from teamrehab.reports.next_steps import NextSteps, next_steps
 from teamrehab.tasks import cases, closing, evening, examining
 from teamrehab.tasks.board import protocol_of, squad_board
+from teamrehab.tasks.refusals import RefusedError
 from tests import builders
 from tests.journeys.evening_end import closed_evening
-from tests.journeys.leg import Leg
+from tests.journeys.leg import Leg, lacks_only_full_sessions
 
 DOCTOR = "Dr Ines Marlow"
 
@@ -66,8 +69,7 @@ class Story:
         self._ids = 0
         self._turn(0)
         opened = builders.case(case_id=case_id, on=onset, area="lower leg", **case)
-        out: dict[str, Any] = {"training": Training.NONE, "match": Match.NOT_AVAILABLE}
-        cases.open_case(book, opened, AvailabilityStated(**self.of_today(opened), **out))
+        cases.open_case(book, opened, builders.stated(opened, (onset - builders.ONSET).days))
 
     @property
     def known(self) -> History:
@@ -120,9 +122,9 @@ class Story:
 
     def ups(self) -> set[int]:
         """Return the days on which a stage or a level was decided above the first one."""
-        moves: list[StageMoved | LevelMoved] = list(self.known.of(StageMoved))
-        moves += self.known.of(LevelMoved)
-        return {(one.on - self.onset).days for one in moves if one.proposed > 1}
+        opened = [one.on for one in self.known.of(StageMoved) if one.proposed > 1]
+        opened += [one.on for one in self.known.of(LevelMoved) if one.proposed > 1]
+        return {(on - self.onset).days for on in opened}
 
     def level(self, ladder: str) -> int:
         moves = [m.level for m in self.known.of(LevelMoved) if m.ladder == ladder]
@@ -202,19 +204,14 @@ class Story:
         evening.save_row(self.book, self.known, (self.entry(**more), *beside))
         return self
 
-    def tests(self, *values: Any) -> "Story":
-        self._turn(self.today, hour=20)
-        evening.save_row(self.book, self.known, values)
-        return self
-
     def evening(self) -> "Story":
         """Accept what is proposed, one thing after another."""
         self._turn(self.today, hour=21)
         self.said = closed_evening(self.book, self.case_id, self.date)
         return self
 
-    def signs(self, scope: Scope = Scope.MATCH, why: str = "") -> "Story":
-        signed = Clearance(**self.of_today(), scope=scope, signed_by="Kim Vale")
+    def signs(self, why: str = "") -> "Story":
+        signed = Clearance(**self.of_today(), scope=Scope.MATCH, signed_by="Kim Vale")
         cases.clear(self.book, self.known, signed, why=why)
         return self
 
@@ -233,6 +230,12 @@ class Story:
         closing.move_level(self.book, self.known, moved)
         return self
 
+    def trains(self, training: Training) -> "Story":
+        more: dict[str, Any] = {"training": training, "match": Match.NOT_AVAILABLE}
+        stated = AvailabilityStated(**self.of_today(), **more)
+        cases.state_availability(self.book, self.known, stated)
+        return self
+
     def doctor_closes(self) -> "Story":
         for flag in self.known.open_red_flags:
             cases.close_red_flag(self.book, flag, DOCTOR)
@@ -247,12 +250,11 @@ class Story:
         if self.stops or (self.today % 7 == 6 and not more):
             return self
         tests = self.leg.tests(self.decision.missing, self.known, self.today) if tested else []
-        assert self._has_work(), f"an empty plan on day {self.today}"
+        plan = self.plan
+        assert plan.exercises or plan.kind is not SessionKind.REHAB, f"no plan, {self.today}"
         self.session(*tests, **more).evening()
-        if [
-            r.criterion.check for r in self.decision.missing if "sessions" in r.criterion.check
-        ] == ["full_sessions"]:
-            self.signs(Scope.TEAM_TRAINING)
+        if lacks_only_full_sessions(self.decision.missing):
+            self.trains(Training.FULL)
         return self
 
     def until(self, stage: int, *, within: int = 90) -> "Story":
@@ -260,8 +262,11 @@ class Story:
         return self._live(lambda: self.stage >= stage, within)
 
     def until_ready(self, *, within: int = 120) -> "Story":
-        """Live ordinary days until the case is ready for sign-off."""
+        """Live ordinary days until the case is ready for sign-off; nobody signs before."""
         ready = Proposal.READY_FOR_SIGN_OFF
+        if self.decision.proposal is not ready:
+            with pytest.raises(RefusedError):
+                self.signs()
         return self._live(lambda: self.decision.proposal is ready, within)
 
     def days(self, count: int) -> "Story":
@@ -277,18 +282,11 @@ class Story:
         return self
 
     def _stuck(self) -> str:
-        missing = [f"{r.criterion.key}: {r.verdict} {r.remark}" for r in self.decision.missing]
         told = [f"{one.words}: {one.reason}" for one in self.said]
-        return "\n".join(
-            (f"day {self.today}, stage {self.stage}", *self.stops, *missing, *told)
-        )
+        return "\n".join((f"day {self.today}, stage {self.stage}", *self.stops, *told))
 
-    def _has_work(self) -> bool:
-        plan = self.plan
-        return plan.kind is not SessionKind.REHAB or bool(plan.exercises)
-
-    def of_today(self, case: Any = None) -> dict[str, Any]:
-        of = case or self.known.case
+    def of_today(self) -> dict[str, Any]:
+        of = self.known.case
         return {"case_id": of.case_id, "athlete_id": of.athlete_id, "on": self.date}
 
     def _id(self) -> str:
