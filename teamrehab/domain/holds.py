@@ -25,7 +25,7 @@ def held_reasons(situation: Situation) -> tuple[str, ...]:
 
 
 def stopped_beside(situation: Situation) -> Iterator[str]:
-    """Yield which other injury of the athlete is stopped: the whole athlete is looked at first.
+    """Yield which other case of the athlete is stopped: the whole athlete is looked at first.
 
     It is looked at without its protocol: a limp is not taken as expected there. A head injury
     nobody has signed for is one as well.

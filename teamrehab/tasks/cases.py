@@ -1,6 +1,5 @@
 """What staff decide about a case; each function writes its facts in one transaction."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
@@ -13,6 +12,7 @@ from teamrehab.domain.injuries import (
     CaseClosed,
     Clearance,
     Diagnosis,
+    LevelMoved,
     Outcome,
     ProtocolChosen,
     RedFlag,
@@ -27,7 +27,8 @@ from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
 from teamrehab.reports.wording import moment_words
 from teamrehab.tasks.board import protocol_of
-from teamrehab.tasks.going_up import insist_may_end, insist_may_go_up
+from teamrehab.tasks.going_up import insist_may_end, insist_may_go_up, insist_ready
+from teamrehab.tasks.protocol_versions import from_the_start
 from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.standing_decisions import insist_undecided
 
@@ -66,7 +67,7 @@ def diagnose(
     says nothing about its own. A person opens a later one.
     """
     insist(casebook.clock.today(), history, diagnosis)
-    values: list[Diagnosis | ProtocolChosen | StageMoved] = [diagnosis]
+    values: list[Diagnosis | ProtocolChosen | StageMoved | LevelMoved] = [diagnosis]
     followed = history.protocol
     if protocol is not None and (followed is None or followed.protocol != protocol.key):
         values.append(
@@ -78,25 +79,9 @@ def diagnose(
                 version=protocol.version,
             )
         )
-        values.extend(_first_stage(casebook, history, diagnosis))
+        known = casebook.case(history.case.case_id)
+        values.extend(from_the_start(known, protocol, diagnosis.on))
     return casebook.note(*values)
-
-
-def _first_stage(
-    casebook: Casebook, history: History, diagnosis: Diagnosis
-) -> Iterator[StageMoved]:
-    """Yield the move back that another protocol means for a case that had opened a stage."""
-    known = casebook.case(history.case.case_id)
-    if (known.stage or 1) > 1:
-        newest = max(moved.on for moved in known.of(StageMoved))
-        yield StageMoved(
-            case_id=diagnosis.case_id,
-            athlete_id=diagnosis.athlete_id,
-            on=max(diagnosis.on, newest),
-            stage=1,
-            proposed=1,
-            why=_("Another protocol was chosen: it begins at its first stage."),
-        )
 
 
 def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Receipt:
@@ -156,11 +141,13 @@ def clear(
     """Sign a clearance: it states the availability that follows, and for matches ends the case.
 
     Raises:
-        RefusedError: a red flag of the athlete is open, rehab is stopped and no reason is
-            given, the protocol names others who may sign, a head injury was to be cleared for a
-            part of a match, or a decision about a coming match stands against it.
+        RefusedError: a red flag of the athlete is open; rehab is stopped, or criteria of the
+            protocol are open, and no reason is given; the protocol names others who may sign;
+            a head injury was to be cleared for a part of a match; or a decision about a coming
+            match stands against it.
     """
-    insist_may_end(casebook, casebook.case(history.case.case_id), clearance.on, why)
+    known = casebook.case(history.case.case_id)
+    insist_may_end(casebook, known, clearance.on, why)
     if history.case.head_injury and clearance.scope is Scope.MATCH_WITH_LIMIT:
         raise RefusedError(
             _(
@@ -170,6 +157,7 @@ def clear(
         )
     insist(casebook.clock.today(), history, clearance)
     _insist_on_signer(casebook, history)
+    insist_ready(known, clearance, why)
     if clearance.scope is not Scope.TEAM_TRAINING:
         insist_undecided(casebook, history, clearance)
     stated = _what_follows(history, clearance)

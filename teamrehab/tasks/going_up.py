@@ -5,10 +5,11 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from teamrehab.domain.deciding import situation_of, stops_since
+from teamrehab.domain.deciding import decide, situation_of, stops_since
 from teamrehab.domain.history import History
 from teamrehab.domain.holds import stopped_beside
-from teamrehab.domain.injuries import LevelMoved, RedFlag, StageMoved
+from teamrehab.domain.injuries import Clearance, LevelMoved, ProtocolChosen, RedFlag, StageMoved
+from teamrehab.domain.signing import open_for
 from teamrehab.domain.stops import unspoken
 from teamrehab.language import _
 from teamrehab.records import Casebook
@@ -34,11 +35,12 @@ def insist_may_go_up(casebook: Casebook, known: History, on: date) -> None:
 def insist_goes_no_higher(
     casebook: Casebook, fact_ids: Collection[str], values: Collection[Any]
 ) -> None:
-    """Raise RefusedError where taking facts back would open more while rehab is stopped.
+    """Raise RefusedError where taking facts back would open more that nobody may open.
 
     ``values`` are what the facts say. A step back that is taken back is a move up, and asks no
-    less than one.
+    less than one; and what was opened under another protocol is opened anew, not brought back.
     """
+    chosen_anew = any(isinstance(value, ProtocolChosen) for value in values)
     moves = [value for value in values if isinstance(value, StageMoved | LevelMoved)]
     for case_id in {moved.case_id for moved in moves}:
         known = casebook.case(case_id)
@@ -46,6 +48,21 @@ def insist_goes_no_higher(
         without = replace(known, facts=left)
         if any(_height(without, moved) > _height(known, moved) for moved in moves):
             insist_may_go_up(casebook, known, casebook.clock.today())
+            if not chosen_anew:
+                _insist_on_own_moves(known, without)
+
+
+def _insist_on_own_moves(known: History, without: History) -> None:
+    """Raise RefusedError where a move would count again that the protocol did not ask for."""
+    choice = max((fact.stamp for fact in known.standing(ProtocolChosen)), default="")
+    moves = [f for f in without.facts if isinstance(f.value, StageMoved | LevelMoved)]
+    if moves and moves[-1].stamp < choice:
+        raise RefusedError(
+            _(
+                "What would stand again was opened before this protocol was chosen: open it"
+                " anew instead."
+            )
+        )
 
 
 def _height(known: History, moved: StageMoved | LevelMoved) -> int:
@@ -78,6 +95,23 @@ def insist_may_end(casebook: Casebook, known: History, on: date, why: str) -> No
     if stops and not why.strip():
         sentence = _("Rehab is stopped. {why} To sign all the same, type the reason.")
         raise RefusedError(sentence.format(why=" ".join(stops)))
+
+
+def insist_ready(known: History, clearance: Clearance, why: str) -> None:
+    """Raise RefusedError where a clearance goes against the proposal and no reason is given."""
+    protocol = protocol_of(known)
+    if protocol is None or why.strip():
+        return
+    decision = decide(known, protocol, clearance.on)
+    missing = open_for(clearance.scope, decision, protocol)
+    if missing or decision.held:
+        sentence = _(
+            "{stage}: criteria are open ({open} of {all}), so the program does not propose to"
+            " sign. {held} To sign all the same, type the reason."
+        )
+        words = {"open": len(missing), "all": len(decision.criteria)}
+        held = " ".join(decision.held)
+        raise RefusedError(sentence.format(stage=decision.stage_name, held=held, **words))
 
 
 def open_flags(known: History) -> tuple[RedFlag, ...]:

@@ -1,6 +1,7 @@
 """Moving a case to another version of the protocol it follows: a person's decision."""
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, ProtocolChosen, StageMoved
@@ -111,3 +112,22 @@ def _same_up_to(old: Ladder | None, new: Ladder) -> int:
             break
         same += 1
     return max(same, 1)
+
+
+def from_the_start(
+    known: History, protocol: Protocol, day: date
+) -> Iterator[StageMoved | LevelMoved]:
+    """Yield the steps back that another protocol means: it begins at its first stage.
+
+    Two protocols may name a ladder alike and mean other work by it.
+    """
+    ids = {"case_id": known.case.case_id, "athlete_id": known.case.athlete_id}
+    why = _("Another protocol was chosen: it begins at its first stage.")
+    moves = known.of(StageMoved) + known.of(LevelMoved)
+    on = max([day, *(moved.on for moved in moves)])
+    if (known.stage or 1) > 1:
+        yield StageMoved(**ids, on=on, stage=1, proposed=1, why=why)
+    decided = {moved.ladder: moved.level for moved in known.of(LevelMoved)}
+    for ladder in protocol.ladders:
+        if decided.get(ladder.key, 1) > 1:
+            yield LevelMoved(**ids, on=on, ladder=ladder.key, level=1, proposed=1, why=why)

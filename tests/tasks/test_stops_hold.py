@@ -137,7 +137,7 @@ def test_answers_that_no_flag_speaks_for_say_emergency_themselves(book):
 
 def test_a_case_closed_on_one_laptop_shows_the_red_flag_raised_on_the_other(book):
     other = books.OtherLaptop(book)
-    cases.clear(book, book.case("c1"), sign())
+    cases.clear(book, book.case("c1"), sign(), why="seen by the doctor")
     assert row(book).availability.training is Training.FULL
     book.take_in([other.writes(FLAG)])
     assert row(book).availability.training is Training.NONE

@@ -259,9 +259,8 @@ def _signs(desk: Desk) -> Asked:
 
 def _clear(desk: Desk) -> Asked:
     history = desk.history
-    protocol = desk.portrait.protocol
-    may_sign = protocol.may_sign if protocol is not None else ()
-    form = ClearanceForm(desk.occasion, desk.me, desk.portrait.decision, may_sign)
+    portrait = desk.portrait
+    form = ClearanceForm(desk.occasion, desk.me, portrait.decision, portrait.protocol)
 
     def saving(values: tuple[Any, ...]) -> Save:
         why = form.reason.words

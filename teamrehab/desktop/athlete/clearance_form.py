@@ -17,6 +17,8 @@ from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.injuries import Clearance, Scope
 from teamrehab.domain.names import plain
 from teamrehab.domain.plausibility import Implausible
+from teamrehab.domain.protocol import Protocol
+from teamrehab.domain.signing import open_for
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import proposal_sentence
 
@@ -24,8 +26,8 @@ from teamrehab.reports.wording_clinical import proposal_sentence
 class ClearanceForm(Form):
     """Signed by typing one's own name; the role stands beside it.
 
-    ``reason`` is asked for when criteria are still open; ``may_sign`` names the roles that the
-    protocol lets sign, to be seen before anything is typed: the task itself refuses others.
+    ``reason`` is asked for when criteria are still open for what it is signed for. The roles
+    that the protocol lets sign are seen before anything is typed: the task refuses others.
     """
 
     def __init__(
@@ -33,11 +35,13 @@ class ClearanceForm(Form):
         occasion: Occasion,
         me: StaffMember,
         decision: Decision | None,
-        may_sign: tuple[str, ...] = (),
+        protocol: Protocol | None = None,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._occasion, self._me, self._decision = occasion, me, decision
+        self._protocol = protocol
+        may_sign = () if protocol is None else protocol.may_sign
         if decision is not None:
             self.add_heading(proposal_sentence(decision))
         self._scope_words, self._sign_words = _("Cleared for"), _("Si&gn with your name")
@@ -64,7 +68,7 @@ class ClearanceForm(Form):
         scope = reading.answer(self.scope, self._scope_words)
         reading.finish()
         troubles = self.limit.troubles() if scope is Scope.MATCH_WITH_LIMIT else []
-        missing = [*self._unsigned(), *self._unreasoned()]
+        missing = [*self._unsigned(), *self._unreasoned(scope or Scope.MATCH)]
         if troubles or missing:
             raise TypedError(troubles, missing)
         with_limit = scope is Scope.MATCH_WITH_LIMIT
@@ -91,11 +95,8 @@ class ClearanceForm(Form):
             )
         ]
 
-    def _unreasoned(self) -> list[Implausible]:
-        ready = self._decision is None or (
-            self._decision.proposal is Proposal.READY_FOR_SIGN_OFF
-        )
-        if ready or self.reason.words:
+    def _unreasoned(self, scope: Scope) -> list[Implausible]:
+        if self.reason.words or self._is_proposed(scope):
             return []
         return [
             Implausible(
@@ -105,6 +106,13 @@ class ClearanceForm(Form):
                 remedy=_("Say why you clear now."),
             )
         ]
+
+    def _is_proposed(self, scope: Scope) -> bool:
+        decision, protocol = self._decision, self._protocol
+        if decision is None or protocol is None:
+            return True
+        stopped = decision.proposal is Proposal.STOP_AND_REVIEW
+        return not (stopped or decision.held or open_for(scope, decision, protocol))
 
 
 _TITLES = frozenset({"dr", "prof", "med", "mr", "mrs", "ms", "miss"})
