@@ -115,6 +115,7 @@ def _courses(
         course.settle()
     for course in still_open:
         note_levels(course)
+        course.settle()  # a gate may ask for levels too
     return closed + still_open
 
 

@@ -5,7 +5,7 @@ here, with a test.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from teamrehab.domain.balance_checks import (
     jump_within,
@@ -19,7 +19,9 @@ from teamrehab.domain.course_checks import (
     symptom_at_most,
 )
 from teamrehab.domain.day_checks import clean_mornings, clean_runs
-from teamrehab.domain.decision import CriterionResult
+from teamrehab.domain.decision import CriterionResult, Verdict
+from teamrehab.domain.judging import joined
+from teamrehab.domain.ladder_days import walk
 from teamrehab.domain.leg_checks import hops_at_least
 from teamrehab.domain.level_checks import level_passed
 from teamrehab.domain.loaded_checks import loaded_raises_within
@@ -187,5 +189,26 @@ CHECKS: Mapping[str, Check] = {
 
 
 def judge(criterion: Criterion, situation: Situation) -> CriterionResult:
-    """Return how a criterion of a protocol stands."""
-    return CHECKS[criterion.check].judge(criterion, situation)
+    """Return how a criterion of a protocol stands; one that waits for a level is not met."""
+    result = CHECKS[criterion.check].judge(criterion, situation)
+    protocol = situation.protocol
+    if not criterion.after or protocol is None:
+        return result
+    place = walk(situation.history, protocol)
+    waits = tuple(asked for asked in criterion.after if not place.has_passed(asked))
+    if not waits:
+        return result
+    never = result.verdict is Verdict.NEVER_TESTED
+    said = (_after(place.name(one.ladder), one.level) for one in waits)
+    return replace(
+        result,
+        verdict=Verdict.NEVER_TESTED if never else Verdict.NOT_MET,
+        waits=waits,
+        remark=joined((*said, result.remark)),
+    )
+
+
+def _after(ladder: str, level: int) -> str:
+    return _("Counts after {ladder}, level {level}, was passed.").format(
+        ladder=ladder, level=level
+    )

@@ -5,7 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.protocol import Criterion
+from teamrehab.domain.protocol import Criterion, Passed
 
 
 class Verdict(StrEnum):
@@ -49,7 +49,8 @@ class CriterionResult:
 
     ``needed`` is the number asked for; ``inside_error`` says the gap to it is smaller than
     the error of the measure; ``remark`` is a plain sentence where one is due (height missing,
-    painkiller taken, good leg lost strength).
+    painkiller taken, good leg lost strength). ``waits`` are the levels that come first: until
+    they are passed it is not asked for, and nothing of it counts.
     """
 
     criterion: Criterion
@@ -59,6 +60,7 @@ class CriterionResult:
     evidence: tuple[Evidence, ...] = ()
     inside_error: bool = False
     remark: str = ""
+    waits: tuple[Passed, ...] = ()
 
     @property
     def met(self) -> bool:

@@ -6,7 +6,7 @@ and one stage a day (all common practice, as the criteria say them).
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from teamrehab.domain.checks import judge
@@ -17,7 +17,7 @@ from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.judging import SymptomLimit, whole
 from teamrehab.domain.ladder_days import REST_BETWEEN, walk
 from teamrehab.domain.ladders import level_of, present_stage
-from teamrehab.domain.protocol import Criterion, Ladder, Protocol
+from teamrehab.domain.protocol import Criterion, Ladder, Passed, Protocol
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
 from teamrehab.domain.stops import repeats_first, stop_reasons
@@ -81,6 +81,8 @@ class _Asked:
         again = criterion.check in _SINCE_OPENED and self.ahead
         if counted is not None and (again or not result.met):
             return max(today, counted(self, result))
+        if result.waits:
+            return max(_passing(self, one) for one in result.waits)
         failed = result.verdict is Verdict.NOT_MET
         return today + _DAY if failed and _tested_on(today, result) else today
 
@@ -134,14 +136,18 @@ def _level(asked: _Asked, result: CriterionResult) -> date:
 
     Work that is not done on consecutive days takes two days a level.
     """
-    key, wanted = str(result.criterion.parameters["ladder"]), whole(result.criterion, "level")
-    ladder = next((one for one in asked.protocol.ladders if one.key == key), None)
+    given = result.criterion.parameters
+    return _passing(asked, Passed(ladder=str(given["ladder"]), level=int(given["level"])))
+
+
+def _passing(asked: _Asked, wanted: Passed) -> date:
+    """Return the day on which a level of a ladder can be passed."""
+    protocol, known = asked.protocol, asked.situation.history
+    ladder = next((one for one in protocol.ladders if one.key == wanted.ladder), None)
     if ladder is None:
         return asked.situation.today
-    passed = max(
-        (n for n in range(1, wanted) if _passes(asked, result.criterion, n)), default=0
-    )
-    more = wanted - max(passed, level_of(asked.situation.history, ladder) - 1)
+    passed = walk(known, protocol).passed.get(ladder.key, 0)
+    more = wanted.level - max(min(passed, wanted.level - 1), level_of(known, ladder) - 1)
     apart = 2 if ladder.work in REST_BETWEEN else 1
     return _first_work(asked, ladder, apart) + timedelta(days=apart * max(more - 1, 0))
 
@@ -152,11 +158,6 @@ def _first_work(asked: _Asked, ladder: Ladder, apart: int) -> date:
     start = max(asked.opened.get(ladder.stage, situation.today), situation.today)
     last = walk(situation.history, asked.protocol).last.get(ladder.work)
     return start if last is None else max(start, last + timedelta(days=apart))
-
-
-def _passes(asked: _Asked, criterion: Criterion, level: int) -> bool:
-    parameters = {**criterion.parameters, "level": level}
-    return judge(replace(criterion, parameters=parameters), asked.situation).met
 
 
 def _calm(asked: _Asked, result: CriterionResult) -> date:

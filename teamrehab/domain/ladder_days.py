@@ -29,7 +29,8 @@ class Place:
     """Where a case stands on the ladders of its protocol; ``walk`` makes it.
 
     ``passed`` and ``decided`` are the highest level of each ladder by key, ``since`` the day
-    its level was decided or it was opened, ``works`` what its sessions did, oldest first.
+    its level was decided or it was opened, ``works`` what its sessions did, ``passing`` what
+    of it passed the level it was at; oldest first.
     """
 
     protocol: Protocol
@@ -40,6 +41,7 @@ class Place:
     passed: dict[str, int] = field(default_factory=dict)
     since: dict[str, date] = field(default_factory=dict)
     works: dict[str, list[Work]] = field(default_factory=lambda: defaultdict(list))
+    passing: dict[str, list[Work]] = field(default_factory=lambda: defaultdict(list))
     last: dict[KindOfWork | None, date] = field(default_factory=dict)
     ways: tuple[WayIn, ...] = ()
 
@@ -107,6 +109,7 @@ class Place:
             self.works[ladder.key].append(work)
             self.last[ladder.work] = on
             if self._passes(ladder, work):
+                self.passing[ladder.key].append(work)
                 best = self.passed.get(ladder.key, 0)
                 self.passed[ladder.key] = max(best, work.level)
         self.ways = tuple(self._after(way, done) for way in self.ways)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.goes_first import goes_first, why_first
 from teamrehab.domain.history import History
 from teamrehab.domain.holds import not_steady, stopped_beside
 from teamrehab.domain.ladder_days import walk
@@ -27,7 +28,7 @@ from teamrehab.domain.level_reasons import (
     held_by_the_work,
     not_judged,
 )
-from teamrehab.domain.one_change import changed_today, goes_first
+from teamrehab.domain.one_change import changed_today
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.stops import repeats_first, stop_reasons
@@ -65,7 +66,7 @@ def level_proposals(
 
     Only what was known by ``today`` counts, and the order of the facts does not matter. The
     work of the newest session at a ladder counts, and the worst symptom of all of the day. At
-    most one ladder goes up, the one that waited longest; the others say so.
+    most one ladder goes up (see ``goes_first``); the others say which and why.
     """
     views = views_of(history, protocol, today, settings)
     found = [_proposal(view) for view in views if _worked_today(view)]
@@ -146,12 +147,7 @@ def _one_change(
     first = goes_first(view.place, [one.ladder for one in found if one.proposed > one.level])
     for one in found:
         waits = one.proposed > one.level and (held or one.ladder != first)
-        yield _waiting(one, held or _after(first)) if waits else one
-
-
-def _after(first: Ladder) -> str:
-    said = _("{ladder} goes up first, it has waited longest: one change at a time.")
-    return said.format(ladder=first.name)
+        yield _waiting(one, held or why_first(view.place, first, one.ladder)) if waits else one
 
 
 def _waiting(one: LevelProposal, why: str) -> LevelProposal:

@@ -8,10 +8,9 @@ from teamrehab.domain.checks import judge
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
-from teamrehab.domain.ladder_days import Place
 from teamrehab.domain.ladders import present_stage
 from teamrehab.domain.measures import Symptom
-from teamrehab.domain.protocol import Ladder, Protocol
+from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
 from teamrehab.language import _
@@ -68,9 +67,3 @@ def _calm_on(known: History, today: date) -> History:
         for fact in known.facts
     )
     return replace(known, facts=tuple(facts))
-
-
-def goes_first(place: Place, ladders: list[Ladder]) -> Ladder:
-    """Return the ladder that waited longest at its level; of those, the protocol's first."""
-    order = {ladder.key: i for i, ladder in enumerate(place.protocol.ladders)}
-    return min(ladders, key=lambda one: (place.since.get(one.key, place.onset), order[one.key]))

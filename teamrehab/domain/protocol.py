@@ -12,11 +12,20 @@ Parameter = int | str | bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Passed:
+    """A level (from 1) of a ladder by its key that is to be passed first."""
+
+    ladder: str
+    level: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Criterion:
     """One thing that must hold: a named check with its parameters (see ``checks``).
 
     ``sentence`` is what a person reads; ``source`` is a citation or "common practice".
-    ``range`` words the range that is common, where there is one.
+    ``range`` words the range that is common, where there is one. ``after`` are levels of
+    ladders that are passed before it is asked for, and before any result of it counts.
     """
 
     key: str
@@ -25,14 +34,7 @@ class Criterion:
     source: str
     parameters: Mapping[str, Parameter] = field(default_factory=dict)
     range: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Passed:
-    """A level (from 1) of a ladder by its key that is to be passed first."""
-
-    ladder: str
-    level: int
+    after: tuple[Passed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

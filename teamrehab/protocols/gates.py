@@ -45,6 +45,8 @@ def check_criteria(
         if isinstance(ladder, str) and type(level) is int:
             passed = Passed(ladder=ladder, level=level)
             _check_one(table, f"{criterion.key}, parameters", passed, by_key)
+        for passed in criterion.after:
+            _check_one(table, f"{criterion.key}, after", passed, by_key)
 
 
 def _check_one(table: Table, key: str, passed: Passed, ladders: Mapping[str, Ladder]) -> None:

@@ -10,7 +10,7 @@ from teamrehab.domain.protocol import Criterion, Protocol, Stage
 from teamrehab.language import _
 from teamrehab.protocols.errors import ProtocolError
 from teamrehab.protocols.files import load_toml, read_text
-from teamrehab.protocols.gates import check_criteria
+from teamrehab.protocols.gates import check_criteria, read_after
 from teamrehab.protocols.guidance import check_guidance, read_guidance
 from teamrehab.protocols.intake import muscles_of, read_intake
 from teamrehab.protocols.ladders import check_ladders, read_faults, read_ladders
@@ -121,6 +121,7 @@ def _criterion(table: Table) -> Criterion:
         source=table.text("source"),
         parameters=parameters,
         range=table.text("range", required=False),
+        after=read_after(table),
     )
     table.close()
     return criterion

@@ -15,6 +15,7 @@ from teamrehab.reports.wording_protocol import (
     informs_words,
     ladder_rule,
     level_words,
+    passed_words,
     pattern_words,
     rule_words,
     urgency_heading,
@@ -72,7 +73,7 @@ def protocol_text(
         *_red_flags(protocol),
         _section(_("Symptom allowed, by kind of work"), _rules(protocol)),
         *(_stage(protocol, number) for number in range(1, len(protocol.stages) + 1)),
-        _section(_("Ready for sign-off when"), _criteria(protocol.sign_off)),
+        _section(_("Ready for sign-off when"), _criteria(protocol.sign_off, protocol)),
         *(_ladder(ladder, protocol) for ladder in protocol.ladders),
         _section(_("A repetition does not count when"), _faults(protocol)),
         _section(_("Exercises without levels"), _exercises(protocol)),
@@ -179,15 +180,16 @@ def _stage_lines(protocol: Protocol, number: int) -> Iterator[ProtocolLine]:
     yield ProtocolLine(text=_("Phase {phase} of the estimate.").format(phase=stage.phase))
     if stage.entry:
         yield ProtocolLine(text=_("Opened when:"), kind=LineKind.LEADS_IN)
-        yield from _criteria(stage.entry)
+        yield from _criteria(stage.entry, protocol)
     if stage.exit:
         yield ProtocolLine(text=_("Left when:"), kind=LineKind.LEADS_IN)
-        yield from _criteria(stage.exit)
+        yield from _criteria(stage.exit, protocol)
 
 
-def _criteria(criteria: Sequence[Criterion]) -> Iterator[ProtocolLine]:
+def _criteria(criteria: Sequence[Criterion], protocol: Protocol) -> Iterator[ProtocolLine]:
     for each in criteria:
-        yield ProtocolLine(text=criterion_words(each), source=each.source)
+        words = (criterion_words(each), *passed_words(each.after, protocol))
+        yield ProtocolLine(text=" ".join(words), source=each.source)
 
 
 def _ladder(ladder: Ladder, protocol: Protocol) -> ProtocolSection:

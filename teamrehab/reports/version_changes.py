@@ -45,11 +45,7 @@ def _criteria(old: Protocol, new: Protocol) -> Iterator[str]:
             yield _("{where}, newly asked for: {new}.").format(**words)
             continue
         place, known = before[key]
-        if _bare(known) != _bare(criterion):
-            said = _("{where}: {new}. Before: {old}.")
-            yield said.format(**words, old=_bare(known))
-        elif (known.check, known.parameters) != (criterion.check, criterion.parameters):
-            yield _("{where}, judged by other numbers: {new}.").format(**words)
+        yield from _otherwise(known, criterion, where)
         if place != where:
             said = _("{where}: {new}. It stood elsewhere before: {place}.")
             yield said.format(**words, place=place)
@@ -57,6 +53,17 @@ def _criteria(old: Protocol, new: Protocol) -> Iterator[str]:
         if key not in after:
             said = _("{where}, no longer asked for: {old}.")
             yield said.format(where=where, old=_bare(criterion))
+
+
+def _otherwise(old: Criterion, new: Criterion, where: str) -> Iterator[str]:
+    """Yield how a criterion is asked for otherwise than before."""
+    words = {"where": where, "new": _bare(new), "old": _bare(old)}
+    if words["old"] != words["new"]:
+        yield _("{where}: {new}. Before: {old}.").format(**words)
+    elif (old.check, old.parameters) != (new.check, new.parameters):
+        yield _("{where}, judged by other numbers: {new}.").format(**words)
+    elif old.after != new.after:
+        yield _("{where}, tested after other levels: {new}.").format(**words)
 
 
 def _asked(protocol: Protocol) -> dict[str, tuple[str, Criterion]]:

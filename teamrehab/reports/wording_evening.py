@@ -146,9 +146,13 @@ def morning_words(
 
 
 def due_words(results: Sequence[CriterionResult]) -> tuple[str, ...]:
-    """Return which tests the next gate waits for, never done or due again, each once."""
-    waiting = (Verdict.NEVER_TESTED, Verdict.DUE_AGAIN)
-    said = [_due(result) for result in results if result.verdict in waiting]
+    """Return which tests the next gate waits for, never done or due again, each once.
+
+    What waits for a level of a ladder is not due.
+    """
+    due = (Verdict.NEVER_TESTED, Verdict.DUE_AGAIN)
+    asked = (result for result in results if result.verdict in due and not result.waits)
+    said = [_due(result) for result in asked]
     return tuple(dict.fromkeys(words for words in said if words))
 
 

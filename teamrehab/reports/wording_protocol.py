@@ -1,6 +1,6 @@
 """Words for the parts of a protocol, one part a sentence or two."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from teamrehab.domain.guidance import (
     Exercise,
@@ -10,7 +10,14 @@ from teamrehab.domain.guidance import (
     SymptomRule,
 )
 from teamrehab.domain.injuries import Urgency
-from teamrehab.domain.protocol import Criterion, IntakePattern, Ladder, Level, Protocol
+from teamrehab.domain.protocol import (
+    Criterion,
+    IntakePattern,
+    Ladder,
+    Level,
+    Passed,
+    Protocol,
+)
 from teamrehab.language import _, counted
 
 
@@ -51,12 +58,17 @@ def level_words(level: Level, ladder: Ladder, protocol: Protocol) -> str:
     if level.stage is not None and level.stage > ladder.stage:
         name = protocol.stages[level.stage - 1].name
         said.append(_("From {stage} on.").format(stage=name))
-    names = {each.key: each.name for each in protocol.ladders}
-    for passed in level.after:
-        words = _("After {ladder}, level {number}, was passed.")
-        ladder_name = names.get(passed.ladder, passed.ladder)
-        said.append(words.format(ladder=ladder_name, number=passed.level))
+    said.extend(passed_words(level.after, protocol))
     return " ".join(said)
+
+
+def passed_words(after: Iterable[Passed], protocol: Protocol) -> Iterator[str]:
+    """Yield which levels of ladders come first."""
+    names = {each.key: each.name for each in protocol.ladders}
+    for passed in after:
+        words = _("After {ladder}, level {number}, was passed.")
+        ladder = names.get(passed.ladder, passed.ladder)
+        yield words.format(ladder=ladder, number=passed.level)
 
 
 def ladder_rule(ladder: Ladder, protocol: Protocol) -> str:

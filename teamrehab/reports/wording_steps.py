@@ -214,10 +214,18 @@ def tested(gate: OpenGate) -> tuple[CriterionResult, ...]:
 
 def untested_words(gate: OpenGate) -> str:
     """Return the open criteria of which nothing is known, in one paragraph; "" without any."""
-    never = [short_words(one) for one in gate.open if one.verdict is Verdict.NEVER_TESTED]
+    never = [_never(one) for one in gate.open if one.verdict is Verdict.NEVER_TESTED]
     if not never:
         return ""
     return _("Never tested: {criteria}.").format(criteria="; ".join(never))
+
+
+def _never(result: CriterionResult) -> str:
+    """Return a criterion of which nothing is known, with the level it waits for."""
+    words = short_words(result)
+    if not result.waits:
+        return words
+    return _("{criterion} ({after})").format(criterion=words, after=result.remark.rstrip("."))
 
 
 def ahead_words(gate: OpenGate) -> str:

@@ -6,7 +6,8 @@ from PySide6.QtWidgets import QApplication
 
 from teamrehab.desktop.appearance import Scheme
 from teamrehab.desktop.colours import DARK, LIGHT
-from teamrehab.desktop.protocol_page import OpenNow, ProtocolDialog
+from teamrehab.desktop.protocol_choice import OpenNow
+from teamrehab.desktop.protocol_page import ProtocolDialog
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.reports.protocol_text import protocol_text
 

@@ -114,6 +114,7 @@ def passing(stage: int, on: int) -> list[Any]:
             loaded(on, knee=Knee.STRAIGHT, test_id=f"straight{on}"),
             hops(on),
             looked(on),
+            before_hops(on - 1),
             morning(on - 2),
             morning(on - 1),
         ],
@@ -131,11 +132,20 @@ def passing(stage: int, on: int) -> list[Any]:
 
 def hopped_forward(on, **more):
     """A rehab session in which the last level of the hops was passed."""
-    hop = next(ladder for ladder in CALF.ladders if ladder.key == "hop")
-    last = len(hop.levels)
-    work = ExerciseDone(exercise=hop.key, level=last, sets=hop.levels[-1].sets)
-    values: dict[str, Any] = {"exercises": (work,), "done": Done.PARTLY, "limp": False}
-    return session(on, SessionKind.REHAB, **({"session_id": f"hop{on}"} | values | more))
+    return worked_at(on, **({"session_id": f"hop{on}", "hop": 4} | more))
+
+
+def before_hops(on):
+    """A rehab session that passed what is asked for before hops on one leg are tested."""
+    return worked_at(on, session_id=f"before{on}", hop=2, raise_straight=2, raise_bent=2)
+
+
+def worked_at(on, session_id, **more):
+    """A rehab session in which levels of ladders, named by their keys, were passed."""
+    keys = [ladder.key for ladder in CALF.ladders if ladder.key in more]
+    work = tuple(ExerciseDone(exercise=key, level=more.pop(key), sets=3) for key in keys)
+    values: dict[str, Any] = {"exercises": work, "done": Done.PARTLY, "limp": False}
+    return session(on, SessionKind.REHAB, session_id=session_id, **(values | more))
 
 
 def level(on, to, ladder="raise"):

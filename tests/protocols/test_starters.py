@@ -38,22 +38,23 @@ PROTOCOLS = load_protocols()
 STARTERS = ("hamstring_strain", "ankle_sprain", "achilles_tendinopathy")
 
 
-def evening(number: int, kind: SessionKind, score: int) -> list[Any]:
+def evening(protocol: Protocol, number: int, kind: SessionKind, score: int) -> list[Any]:
     """Return an evening on which everything was tested and passed, at this symptom."""
     ids: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1", "on": day(number)}
     test = ids | {"symptom": Symptom(score)}
     raises: dict[str, Any] = {"left": Raises(35), "right": Raises(35)}
     hops = Hops(40, 200, 400)
+    seen: dict[str, Any] = dict.fromkeys(OBSERVATIONS, True)
     weight: dict[str, Any] = {"left": Loaded(7, 40_000), "right": Loaded(7, 40_000)}
     done = tuple(
         ExerciseDone(exercise=ladder.key, level=len(ladder.levels), sets=MOST_SETS)
-        for ladder in PROTOCOLS["calf_strain"].ladders
+        for ladder in protocol.ladders
     )
     return [
         SessionEntry(
             session_id=f"s{number}", kind=kind, minutes=45, limp=False, exercises=done, **test
         ),
-        FunctionCheck(test_id=f"f{number}", **dict.fromkeys(OBSERVATIONS, True), **test),
+        FunctionCheck(test_id=f"f{number}", **seen, **test),
         HeelRaiseTest(test_id=f"r{number}", **raises, **test),
         HeelRaiseTest(test_id=f"b{number}", knee=Knee.BENT, **raises, **test),
         LoadedRaiseTest(test_id=f"l{number}", **weight, **test),
@@ -73,7 +74,7 @@ def course(protocol: Protocol, score: int = 0, days: int = 40) -> tuple[History,
     for number in range(1, days):
         last = stages[-1] == len(protocol.stages)
         kind = SessionKind.TEAM_FULL if last else SessionKind.REHAB
-        facts += evening(number, kind, score)
+        facts += evening(protocol, number, kind, score)
         found = decide(history(*facts), protocol, day(number))
         if found.proposal is Proposal.READY_FOR_SIGN_OFF:
             break

@@ -19,6 +19,7 @@ from teamrehab.reports.wording_criteria import short_words, standing_words
 from tests.builders import case, day, history
 from tests.domain.evenings import (
     CALF,
+    before_hops,
     flag,
     hops,
     looked,
@@ -84,7 +85,8 @@ def test_the_criteria_missing_are_those_the_decision_finds_missing():
 
 
 def test_an_old_result_is_due_again_with_its_number_and_an_unknown_one_never_tested():
-    gate = steps(moved(10, RUNNING - 1), hops(8, 40, 40)).gates[0]
+    done = (moved(10, RUNNING - 1), hops(8, 40, 40), before_hops(11))
+    gate = steps(*done).gates[0]
     old = [standing_words(result) for result in wording_steps.tested(gate)]
     assert any(words.startswith("due again: ") and "40" in words for words in old)
     never = [r for r in gate.open if r.verdict is Verdict.NEVER_TESTED]

@@ -56,7 +56,11 @@ def test_a_criterion_reads_as_a_sentence_with_its_range_and_its_source():
 def test_the_symptom_a_test_allows_is_told_once():
     said = sections(load_protocols()["calf_strain"])["Stage 4 of 5: Running"]
     texts = [line.text for line in said]
-    assert "20 single-leg hops in place at symptom 0-1. Common range 10-20." in texts
+    assert (
+        "20 single-leg hops in place at symptom 0-1. Common range 10-20. After Hop, level 2,"
+        " was passed. After Straight-knee raise, level 2, was passed. After Bent-knee raise,"
+        " standing, level 2, was passed."
+    ) in texts
     assert "No signs or symptoms. Symptom 0 at most." in texts
 
 

@@ -17,6 +17,7 @@ from teamrehab.domain.days import Exposure, Fixture, week_of
 from teamrehab.domain.days_lost import days_lost
 from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Proposal
+from teamrehab.domain.history import History
 from teamrehab.domain.injuries import (
     Case,
     CaseClosed,
@@ -30,7 +31,7 @@ from teamrehab.domain.injuries import (
 from teamrehab.domain.levels import level_proposals
 from teamrehab.domain.measures import HeelRaiseTest, HopTest, MorningResponse
 from teamrehab.domain.plausibility import check
-from teamrehab.domain.protocol import followed
+from teamrehab.domain.protocol import Protocol, followed
 from teamrehab.forecast import course_of, fit, published_figures
 from teamrehab.locations import DEMO_ROSTER
 from teamrehab.protocols import load_protocols
@@ -46,7 +47,15 @@ from teamrehab.tasks.refusals import RefusedError
 from tests.builders import clock, history
 from tests.records.books import CHEAP
 
+PROTOCOLS = load_protocols()
 WEEK = [ANCHOR + timedelta(days=days) for days in range(7)]
+
+
+def protocol_of(case: History) -> Protocol:
+    """Return the protocol a case of the demo follows: each follows one."""
+    protocol = followed(case, PROTOCOLS).protocol
+    assert protocol is not None
+    return protocol
 
 
 @pytest.fixture(scope="module")
@@ -162,9 +171,7 @@ def test_one_open_case_had_a_setback(demo):
 
 def test_one_open_case_is_ready_for_sign_off_and_one_is_two_days_old_and_suspected(demo):
     decisions = [
-        decide(case, followed(case, load_protocols()).protocol, ANCHOR)
-        for case in open_(demo)
-        if case.protocol
+        decide(case, protocol_of(case), ANCHOR) for case in open_(demo) if case.protocol
     ]
     assert sum(d.proposal is Proposal.READY_FOR_SIGN_OFF for d in decisions) == 1
     (fresh,) = [c for c in open_(demo) if c.case.on == ANCHOR - timedelta(days=2)]
@@ -192,7 +199,7 @@ def test_every_stage_was_opened_as_the_protocol_asks_or_says_why(demo):
         told = case.of(StageMoved)
         for index, move in enumerate(told):
             before = without(case, set(told[index:]))
-            found = decide(before, followed(case, load_protocols()).protocol, move.on)
+            found = decide(before, protocol_of(case), move.on)
             assert found.proposed_stage == move.proposed
             assert (move.stage == move.proposed) != bool(move.why)
             moves, unasked = moves + 1, unasked + bool(move.why)
@@ -212,7 +219,7 @@ def test_every_level_was_accepted_as_the_program_proposed_it_that_evening(demo):
         told = case.of(LevelMoved)
         for index, move in enumerate(told):
             before = without(case, set(told[index:]))
-            protocol = followed(case, load_protocols()).protocol
+            protocol = protocol_of(case)
             found = level_proposals(before, protocol, move.on)
             proposed = {each.ladder.key: each.proposed for each in found}
             assert proposed[move.ladder] == move.proposed == move.level
@@ -240,7 +247,7 @@ def test_in_the_anchor_week_a_step_is_left_to_be_accepted():
     left = 0
     for today in WEEK[:5]:
         for case in histories(today):
-            protocol = followed(case, load_protocols()).protocol
+            protocol = protocol_of(case)
             ups = level_proposals(case, protocol, today)
             left += any(each.proposed > each.level for each in ups)
     assert left >= 3
@@ -259,9 +266,7 @@ def histories(today):
 
 def test_the_fit_learns_from_the_demos_own_courses(demo):
     courses = [
-        course_of(c, followed(c, load_protocols()).protocol.phases, last_seen=ANCHOR)
-        for c in demo[1]
-        if c.protocol
+        course_of(c, protocol_of(c).phases, last_seen=ANCHOR) for c in demo[1] if c.protocol
     ]
     model = fit(tuple(courses), published_figures())
     assert len(model.cleared) >= 35
