@@ -55,8 +55,8 @@ class Leg:
     """An injured left leg: ``mended`` is the day from which it is as good as the right one.
 
     ``start`` is what it does on day 0, as a share; ``best`` the raises of a whole leg.
-    ``symptom`` is what each test brings. ``heights`` are the mean heights of a raise in mm,
-    left and right, None where nobody measures them.
+    ``symptom`` is what each test and session brings. ``heights`` are the mean heights of a
+    raise in mm, left and right, None where nobody measures them.
     """
 
     mended: int = 24
@@ -75,7 +75,7 @@ class Leg:
 
     def tests(self, results: Sequence[CriterionResult], known: History, day: int) -> list[Any]:
         """Return the tests that a physio does on a day because of what is not met."""
-        due = [r for r in results if _is_due(r, known, day)]
+        due = [r for r in results if not r.waits and _is_due(r, known, day)]
         asked = [(kind, r) for r in due if (kind := kind_of(r)) is not None]
         asked = [one for one in asked if not (one[0] is RunTest and _ran_lately(known, day))]
         kinds = dict.fromkeys((kind, _knee(r)) for kind, r in asked)

@@ -187,13 +187,13 @@ class Story:
         return SafetyCheck(check_id=self._id(), **self.of_today(), **(calm | more))
 
     def entry(self, **more: Any) -> SessionEntry:
-        """Return today's session, done as planned without a symptom but for what is named."""
+        """Return today's session, done as planned but for what is named."""
         plan = self.plan
         done: dict[str, Any] = {
             "kind": plan.kind,
             "minutes": plan.minutes,
             "effort": 5,
-            "symptom": Symptom(0),
+            "symptom": Symptom(self.leg.symptom),
         }
         done |= {"limp": False, "painkiller": False, "done": Done.AS_PLANNED}
         return SessionEntry(session_id=self._id(), **self.of_today(), **(done | more))

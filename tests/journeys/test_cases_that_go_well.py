@@ -42,7 +42,7 @@ def test_a_fast_healer_takes_every_stage_and_is_warned_of_running_before_day_5(b
     s.until_ready()
     opened = [moved.stage for moved in s.known.of(StageMoved)]
     assert opened == [2, 3, 4, 5]
-    tells(s, "fast healer", range(14, 32))
+    tells(s, "fast healer", range(14, 28))
 
 
 def test_a_soleus_runner_is_pointed_to_and_weighs_the_whole_distance_at_the_end(book):
