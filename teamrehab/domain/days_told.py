@@ -1,8 +1,8 @@
 """What each day of a case told of the leg, gathered in one pass over its facts."""
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
-from datetime import date
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, timedelta
 
 from teamrehab.domain.examination import Examination, Gait
 from teamrehab.domain.history import Standing
@@ -17,6 +17,8 @@ from teamrehab.domain.mornings import Morning, mornings_of, worst_by_day
 from teamrehab.domain.safety import is_too_much, seen_troubles, too_much
 from teamrehab.domain.situation import Situation
 
+_LONG_AGO = datetime.min.replace(tzinfo=UTC)
+
 Told = Test | SessionEntry | MorningResponse | Examination
 
 
@@ -24,10 +26,10 @@ Told = Test | SessionEntry | MorningResponse | Examination
 class DayTold:
     """One day: what was felt in training, what was seen, how the leg woke.
 
-    ``seen`` are sentences on a limp and on what was not possible. ``stamp`` is when the last
-    of it was noted. ``calm_trained`` and ``calm_woke``: somebody said how the injured leg was,
-    in training or in the morning, without a painkiller, and two versions agree on that.
-    ``walked``: somebody saw that there was no limp.
+    ``seen`` are sentences on a limp and on what was not possible. ``stamp`` and
+    ``noted_at`` are those of the last entry of it. ``calm_trained`` and ``calm_woke``: somebody
+    said how the injured leg was, in training or in the morning, without a painkiller, and two
+    versions agree on that. ``walked``: somebody saw that there was no limp.
     """
 
     on: date
@@ -35,6 +37,7 @@ class DayTold:
     seen: tuple[str, ...] = ()
     morning: Morning | None = None
     stamp: str = ""
+    noted_at: datetime = _LONG_AGO
     calm_trained: bool = False
     calm_woke: bool = False
     walked: bool = False
@@ -70,9 +73,32 @@ def days_told(situation: Situation) -> dict[date, DayTold]:
     for fact in situation.history.facts:
         if isinstance(fact.value, Told) and _of_case(fact.value, situation):
             facts.setdefault(fact.value.on, []).append(fact)
+    masked = {
+        day + timedelta(days=1)
+        for day, told in facts.items()
+        if any(getattr(fact.value, "painkiller", False) for fact in told)
+    }
     trained = worst_by_day(situation.felt())
     mornings = mornings_of(situation.history)
-    return {day: _told(day, facts[day], trained, mornings, situation) for day in sorted(facts)}
+    return {
+        day: _told(day, _asked(facts[day], masked), trained, mornings, situation)
+        for day in sorted(facts)
+    }
+
+
+def _asked(facts: list[Standing[Told]], masked: Collection[date]) -> list[Standing[Told]]:
+    """Return the facts of a day; after a painkiller, what did not ask for one took one again.
+
+    A painkiller works on for a day: what nobody asked counts as the more restrictive answer.
+    """
+    return [_masked(fact) if fact.value.on in masked else fact for fact in facts]
+
+
+def _masked(fact: Standing[Told]) -> Standing[Told]:
+    value = fact.value
+    if isinstance(value, SessionEntry | MorningResponse) and value.painkiller is None:
+        return replace(fact, value=replace(value, painkiller=True))
+    return fact
 
 
 def _of_case(value: Told, situation: Situation) -> bool:
@@ -91,6 +117,7 @@ def _told(
         for fact in facts
         for sentence in seen_troubles(fact.value, situation.expects(fact.value, day))
     )
+    entries = [fact for fact in facts if not isinstance(fact.value, Examination)]
     loads = [fact for fact in facts if not isinstance(fact.value, MorningResponse)]
     wakings = [fact for fact in facts if isinstance(fact.value, MorningResponse)]
     return DayTold(
@@ -98,7 +125,8 @@ def _told(
         trained=trained.get(day),
         seen=tuple(dict.fromkeys(seen)),
         morning=mornings.get(day),
-        stamp=max((f.stamp for f in facts if not isinstance(f.value, Examination)), default=""),
+        stamp=max((fact.stamp for fact in entries), default=""),
+        noted_at=max((fact.noted_at for fact in entries), default=_LONG_AGO),
         calm_trained=_tells(loads, situation),
         calm_woke=_tells(wakings, situation),
         walked=_all_versions(facts, _saw_no_limp),

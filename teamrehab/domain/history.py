@@ -127,11 +127,17 @@ class History:
 
     @property
     def stage(self) -> int | None:
-        """Return the stage opened last, 1 if none was recorded, None without a protocol."""
-        moved = self.last(StageMoved)
-        if moved is not None:
-            return moved.stage
-        return None if self.protocol is None else 1
+        """Return the stage opened last, 1 if none was recorded, None without a protocol.
+
+        Of what two people decided on one day the lower counts, until somebody decides again on
+        a later day: neither may have seen the other's.
+        """
+        moves = list(self.standing(StageMoved))
+        if not moves:
+            return None if self.protocol is None else 1
+        last = [move for move in moves if move.value.on == moves[-1].value.on]
+        by_author = {move.author: move.value.stage for move in last}
+        return min(by_author.values())
 
     @property
     def open_red_flags(self) -> tuple[RedFlag, ...]:

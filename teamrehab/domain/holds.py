@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from teamrehab.domain.examination import Examination
-from teamrehab.domain.injuries import StageMoved
-from teamrehab.domain.safety import RISE
+from teamrehab.domain.injuries import LevelMoved, StageMoved
+from teamrehab.domain.mornings import turned_out_badly
+from teamrehab.domain.safety import RISE, seen_troubles
 from teamrehab.domain.situation import Situation
 from teamrehab.domain.stops import named, repeats_first, stop_reasons, symptom_rise
 from teamrehab.language import _
@@ -20,6 +21,9 @@ def held_reasons(situation: Situation) -> tuple[str, ...]:
         *stopped_beside(situation),
         *((first,) if repeats_first(situation) else ()),
         *not_steady(situation),
+        *_limped_today(situation),
+        *_changed_today(situation),
+        *_answered_badly(situation),
         *_unsettled(situation),
     )
 
@@ -55,6 +59,32 @@ def not_steady(situation: Situation) -> Iterator[str]:
         yield said.format(before=rise[0], now=rise[1])
 
 
+def _limped_today(situation: Situation) -> Iterator[str]:
+    """Yield a limp of today, expected in this phase or not: of two words the worse counts."""
+    today = [f.value for f in situation.history.facts if f.value.on == situation.today]
+    seen = [sentence for value in today for sentence in seen_troubles(value, None)]
+    if seen:
+        yield _("Seen today: {what} Nothing goes up today.").format(
+            what=" ".join(dict.fromkeys(seen))
+        )
+
+
+def _changed_today(situation: Situation) -> Iterator[str]:
+    """Yield that a level was decided today: never two changes at once."""
+    if any(moved.on == situation.today for moved in situation.history.of(LevelMoved)):
+        yield _("A level was decided today: one change at a time.")
+
+
+def _answered_badly(situation: Situation) -> Iterator[str]:
+    """Yield that the stage opened last was answered badly, until that was repeated."""
+    known = situation.history
+    if known.last(StageMoved) in turned_out_badly(known, situation.today):
+        yield _(
+            "The stage opened last was answered badly: repeat it with a good morning after it,"
+            " or take it back, before the next one."
+        )
+
+
 def _unsettled(situation: Situation) -> Iterator[str]:
     """Yield that two versions of something a move up rests on stand beside each other."""
     known = situation.history
@@ -68,4 +98,4 @@ def _unsettled(situation: Situation) -> Iterator[str]:
 
 
 def _decides(value: object) -> bool:
-    return hasattr(value, "symptom") or isinstance(value, StageMoved | Examination)
+    return hasattr(value, "symptom") or isinstance(value, Examination)

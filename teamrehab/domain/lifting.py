@@ -7,7 +7,7 @@ was stopped under load.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from teamrehab.domain.days_told import DayTold
 from teamrehab.domain.examination import Examination, Gait, Resisted
@@ -16,31 +16,46 @@ from teamrehab.domain.situation import Situation
 
 
 @dataclass(frozen=True, slots=True)
+class Examined:
+    """An examination: its day, when it was noted, and whether the leg was found fit."""
+
+    on: date
+    stamp: str
+    noted_at: datetime
+    fit: bool
+
+    def came_after(self, told: DayTold) -> bool:
+        """Return whether it looked at the leg after what a day told of it.
+
+        One of the same day was noted later, and not in one go with what it looked at.
+        """
+        later = self.stamp > told.stamp and self.noted_at > told.noted_at
+        return self.on > told.on or (self.on == told.on and later)
+
+
+@dataclass(frozen=True, slots=True)
 class Lifting:
     """What lifts stops of one case: its days as they were told, and its examinations."""
 
     days: Mapping[date, DayTold]
-    examined: tuple[tuple[date, str, bool], ...]
-    """Day, stamp, and whether the leg was found fit."""
+    examined: tuple[Examined, ...]
 
     def lifts(self, day: DayTold) -> bool:
         """Return whether what a day left standing was lifted since."""
-        return self.found_fit(day.on, day.stamp) or any(
+        return self.found_fit(day) or any(
             _calms(told, day) for on, told in self.days.items() if on > day.on
         )
 
-    def found_fit(self, on: date, stamp: str) -> bool:
-        """Return whether an examination since then found the leg fit; the newest day's counts.
+    def found_fit(self, day: DayTold) -> bool:
+        """Return whether an examination since then found the leg fit: that of the newest day."""
+        since = self.since(day)
+        return bool(since) and all(one.fit for one in since)
 
-        One of the same day counts if it was noted after ``stamp``.
-        """
-        since = [
-            (day, fit)
-            for day, noted, fit in self.examined
-            if day > on or (day == on and noted > stamp)
-        ]
-        newest = max((day for day, _fit in since), default=None)
-        return newest is not None and all(fit for day, fit in since if day == newest)
+    def since(self, day: DayTold) -> tuple[Examined, ...]:
+        """Return the examinations of the newest day on which the leg was looked at since."""
+        found = [one for one in self.examined if one.came_after(day)]
+        newest = max((one.on for one in found), default=None)
+        return tuple(one for one in found if one.on == newest)
 
 
 def _calms(told: DayTold, stopped: DayTold) -> bool:
@@ -55,7 +70,7 @@ def lifting(situation: Situation, days: Mapping[date, DayTold]) -> Lifting:
     return Lifting(
         days=days,
         examined=tuple(
-            (fact.value.on, fact.stamp, is_fit(fact, situation))
+            Examined(fact.value.on, fact.stamp, fact.noted_at, is_fit(fact, situation))
             for fact in situation.history.standing(Examination)
         ),
     )

@@ -17,7 +17,7 @@ from teamrehab.domain.situation import Situation
 from teamrehab.language import _
 
 _LOOK_BACK = timedelta(days=7)
-"""How far back a calm day is what today's symptom is held against (common practice)."""
+"""How far back today's symptom is held against a calm day (common practice)."""
 
 _DAY = timedelta(days=1)
 
@@ -40,7 +40,8 @@ def stop_reasons(situation: Situation) -> tuple[str, ...]:
     reasons.extend(unspoken(situation))
     if not flags:
         reasons.extend(_check_sentences(situation, lifts))
-    reasons.extend(_today_sentences(days.get(today)))
+    if today in days:
+        reasons.extend(_today_sentences(days[today], looked=lifts.found_fit(days[today])))
     reasons.extend(_standing_sentences(situation, lifts))
     reasons.extend(_two_mornings(situation, lifts))
     return tuple(dict.fromkeys(reasons))
@@ -58,9 +59,10 @@ def repeats_first(situation: Situation) -> bool:
 
 
 def symptom_rise(situation: Situation, today: date) -> tuple[int, int] | None:
-    """Return the worst symptom of the last calm day before today and of today, if both exist.
+    """Return the lowest worst symptom of a day of the last week, and today's, if both exist.
 
-    A day that was too much is nothing to be held against: today would look better beside it.
+    The lowest, so that a slow rise is seen too and a worse day before does not make today look
+    better. A day that was too much is nothing to be held against.
     """
     return rise_among(days_told(situation), today)
 
@@ -73,7 +75,7 @@ def rise_among(days: Mapping[date, DayTold], today: date) -> tuple[int, int] | N
         for day, told in days.items()
         if today - _LOOK_BACK <= day < today and told.trained and not told.was_too_much
     ]
-    return None if now is None or not calm else (calm[-1], now.score)
+    return None if now is None or not calm else (min(calm), now.score)
 
 
 def unspoken(situation: Situation) -> Iterator[str]:
@@ -154,16 +156,18 @@ def _check_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
     for fact in known.standing(SafetyCheck):
         check = fact.value
         told = lifts.days.get(check.on) or DayTold(on=check.on, alarm=situation.alarm)
-        standing = check.on == today or not lifts.lifts(replace(told, stamp=fact.stamp))
+        told = replace(told, stamp=fact.stamp, noted_at=fact.noted_at)
+        standing = check.on == today or not lifts.lifts(told)
         if standing and not _is_unspoken(check, flags):
-            said = _("Stopped on day {day} after four questions: examine before the next load.")
+            said = _(
+                "Stopped on day {day} after four questions. Before the next load examine the"
+                " leg, or note a calm later session or test without a painkiller."
+            )
             yield said.format(day=(check.on - known.case.on).days)
 
 
-def _today_sentences(told: DayTold | None) -> Iterator[str]:
-    """Yield why what was felt and seen today stops the day."""
-    if told is None:
-        return
+def _today_sentences(told: DayTold, *, looked: bool) -> Iterator[str]:
+    """Yield why what was felt and seen today stops the day; ``looked``: found fit since."""
     if told.trained is not None and told.trained.feeling is Feeling.SHARP:
         yield _("Sharp symptom today: stop, and examine again before going on.")
     if told.trained is not None and told.trained.score >= told.alarm:
@@ -177,6 +181,8 @@ def _today_sentences(told: DayTold | None) -> Iterator[str]:
     if told.morning is not None and told.morning.troubles:
         said = _("This morning: {why} Stop, and examine again before going on.")
         yield said.format(why=" ".join(told.morning.troubles))
+    if looked and told.troubled:
+        yield _("The leg was examined since and found fit: the stop holds for today only.")
 
 
 def _standing_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
@@ -186,13 +192,20 @@ def _standing_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
         if day < situation.today and told.left_standing and not lifts.lifts(told):
             said = _("Day {day}: {why} Nothing since lifts it: {how}")
             yield said.format(
-                day=(day - onset).days, why=" ".join(told.left_standing), how=_how(told)
+                day=(day - onset).days,
+                why=" ".join(told.left_standing),
+                how=_how(told, examined=bool(lifts.since(told))),
             )
             return
 
 
-def _how(told: DayTold) -> str:
-    """Return what lifts what a day left standing."""
+def _how(told: DayTold, *, examined: bool) -> str:
+    """Return what lifts what a day left standing; ``examined`` since, and not found fit."""
+    if examined:
+        return _(
+            "the newest examination did not find the leg fit. Before any load it is examined"
+            " again and found fit."
+        )
     if told.seen:
         return _(
             "examine the leg, or note a later session or test without a limp, calm and without"
@@ -220,7 +233,7 @@ def _two_mornings(situation: Situation, lifts: Lifting) -> Iterator[str]:
         return
     before, now = told[-2:]
     bad = all(one.morning is not None and one.morning.troubles for one in (before, now))
-    if bad and not lifts.found_fit(now.on, now.stamp):
+    if bad and not lifts.found_fit(now):
         said = _(
             "Two mornings in a row after load were bad (days {before} and {now}): examine the"
             " leg before any load."

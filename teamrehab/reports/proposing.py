@@ -46,12 +46,14 @@ def proposals(
     preview = Preview(
         squad=squad,
         rows=rows,
-        protocols=protocols,
         catalogue=catalogue,
         day=max(on + timedelta(days=1), squad.day),
     )
     cases = [h for h in squad.open_cases if h.athlete.athlete_id in shown]
-    closings = [_Closing(h, followed(h, protocols).protocol, on, preview) for h in cases]
+    closings = [
+        _Closing(h, followed(h, protocols).protocol, on, preview, preview.words(h))
+        for h in cases
+    ]
     closings.sort(key=lambda closing: not closing.emergency)
     found = [proposed for closing in closings for proposed in closing.proposed()]
     return tuple(sorted(found, key=_place))
@@ -84,12 +86,13 @@ _SEEN = Test | SessionEntry
 
 @dataclass(frozen=True, slots=True)
 class _Closing:
-    """One case at the end of an evening."""
+    """One case at the end of an evening; ``before`` is what the coach reads of it now."""
 
     history: History
     protocol: Protocol | None
     on: date
     preview: Preview
+    before: str
 
     def proposed(self) -> Iterator[Proposed]:
         """Yield the stop, or else availability, stage and sign-off; then the levels."""
@@ -112,7 +115,9 @@ class _Closing:
     def flags(self) -> tuple[RedFlag, ...]:
         """Return the red flags of the athlete that are open, those of other cases too."""
         cases = (self.history, *self.history.beside)
-        return tuple(flag for one in cases for flag in one.red_flags_open_on(self.on))
+        days = dict.fromkeys((self.on, self.preview.squad.day))
+        found = (f for one in cases for day in days for f in one.red_flags_open_on(day))
+        return tuple(dict.fromkeys(found))
 
     @property
     def emergency(self) -> bool:
@@ -125,16 +130,18 @@ class _Closing:
         return any(isinstance(value, kinds) and value.on == self.on for value in values)
 
     def _line(self, kind: ProposedKind, said: str, reason: str, **more: Any) -> Proposed:
-        """Return a proposal with the coach's line before and, by its value, after."""
-        athlete = self.history.athlete
-        before = self.preview.words(self.history)
-        value = more.get("value")
-        after = before if value is None else self.preview.words(self.history, value)
+        """Return a proposal with the coach's line before and, by its value, after.
+
+        A level is nothing that the coach reads.
+        """
+        athlete, value = self.history.athlete, more.get("value")
+        told = isinstance(value, AvailabilityStated | StageMoved)
+        after = self.preview.words(self.history, value) if told else self.before
         known: dict[str, Any] = {
             "athlete_id": athlete.athlete_id,
             "case_id": self.history.case.case_id,
             "name": athlete.name,
-            "coach_before": before,
+            "coach_before": self.before,
             "coach_after": after,
             "evening": self.on,
         }
@@ -165,13 +172,18 @@ class _Closing:
         value = AvailabilityStated(
             case_id=self.history.case.case_id,
             athlete_id=self.history.athlete.athlete_id,
-            on=self.preview.day,
+            on=self._begins(),
             training=Training.NONE,
             match=there.match if out else Match.NOT_AVAILABLE,
             next_update=update if coming else None,
         )
         said = words.stop_holds() if runs_out else words.stop()
         return self._line(kind, said, reason, moves=True, value=value, **how)
+
+    def _begins(self) -> date:
+        """Return from when on: today, where nobody has trained yet, else the next day."""
+        trained = self._noted(_SEEN) or self.on < self.preview.squad.day
+        return self.preview.day if trained else self.on
 
     def _runs_out(self) -> bool:
         """Return whether more than nothing was stated in advance for a later day."""

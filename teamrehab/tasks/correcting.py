@@ -65,6 +65,13 @@ def take_back(casebook: Casebook, what: Together, why: str) -> Receipt:
             case would stand higher again while rehab is stopped.
     """
     values = [fact.value for fact in what.facts]
+    if any(isinstance(v, RedFlag) and v.closed is not None for v in values):
+        raise RefusedError(
+            _(
+                "That a doctor closed a red flag is not taken back: raise the red flag again if"
+                " it was closed in error."
+            )
+        )
     flags = what.history.open_red_flags
     if any(isinstance(v, RedFlag) for v in values) or (
         flags and any(isinstance(v, Case) for v in values)

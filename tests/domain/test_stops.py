@@ -6,11 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from teamrehab.domain.availability import Training
 from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import Proposal
 from teamrehab.domain.examination import Examination, Gait, Resisted
-from teamrehab.domain.injuries import Nature, Urgency
+from teamrehab.domain.injuries import Urgency
 from teamrehab.domain.measures import (
     Feeling,
     Missed,
@@ -23,7 +22,7 @@ from teamrehab.domain.protocol import Ladder, Level
 from teamrehab.domain.safety import answered
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.protocols import load_protocols
-from tests.builders import case, day, history, stated
+from tests.builders import day, history
 from tests.domain.evenings import (
     CALF,
     flag,
@@ -197,91 +196,6 @@ def test_a_worse_last_symptom_never_lifts_a_stop(facts, data):
     score = symptom.score + data.draw(st.integers(0, 3))
     worse[index] = replace(facts[index], symptom=Symptom(score, feeling))
     assert bool(stopped(*worse)) >= bool(stopped(*facts))
-
-
-def test_an_examination_of_the_same_day_lifts_from_the_next_day_if_it_came_after():
-    def examined(stamp):
-        told = history(SHARP_LIMP, replace(EXAMINED, on=day(19)))
-        stamps = {"x": stamp}
-        facts = tuple(
-            replace(fact, stamp=stamps.get(getattr(fact.value, "examination_id", ""), "5"))
-            for fact in told.facts
-        )
-        return replace(told, facts=facts)
-
-    def stops(stamp, on):
-        return stop_reasons(situation_of(examined(stamp), CALF, day(on)))
-
-    assert stops("9", 19)
-    assert not stops("9", 20)
-    assert stops("1", 20)
-
-
-@pytest.mark.parametrize(
-    "before", [Symptom(9, Feeling.SHARP), Symptom(4), Symptom(1, Feeling.SHARP)]
-)
-def test_a_worse_yesterday_gives_no_better_today(before):
-    gate = [*passing(2, 20), session(18, SessionKind.REHAB, symptom=Symptom(1))]
-    facts = [moved(10, 2), *gate, session(19, SessionKind.REHAB, symptom=before, limp=False)]
-    decision = decide(history(*facts), CALF, day(TODAY))
-    assert decision.proposal is Proposal.STAY
-    assert "repeat it once more" in " ".join(decision.held)
-    assert decide(history(*gate, moved(10, 2)), CALF, day(TODAY)).proposal is Proposal.MOVE_UP
-
-
-def test_today_is_held_against_the_last_day_that_was_not_too_much():
-    facts = [moved(10, 2), session(17, symptom=Symptom(1)), session(19, symptom=Symptom(7))]
-    told = history(*facts, morning(20), raises(20, symptom=Symptom(3)))
-    assert "rose from 1 to 3" in " ".join(decide(told, CALF, day(TODAY)).held)
-
-
-def test_a_morning_is_not_held_against_one_that_was_too_much():
-    calm_before = [moved(5, 3), morning(17, 0), session(17)]
-    told = [morning(19, 9, Feeling.SHARP), session(19, limp=False), morning(20, 2)]
-    assert "from 0 to 2" in stopped(*calm_before, *told)
-
-
-def beside(*facts, **of):
-    """Return a case that passes all it is asked, beside another one of the same athlete."""
-    other = history(*facts, of=case(case_id="c2", area="ankle", **of))
-    return replace(history(moved(10, 2), *passing(2, 20)), beside=(other,))
-
-
-def test_an_open_red_flag_of_another_case_stops_this_one_and_the_case_is_named():
-    told = beside(flag(19, case_id="c2", urgency=Urgency.EMERGENCY))
-    decision = decide(told, CALF, day(TODAY))
-    assert decision.proposal is Proposal.STOP_AND_REVIEW
-    assert "ankle" in decision.cautions[0]
-    assert "emergency medical care now" in decision.cautions[0]
-    closed = beside(flag(19, case_id="c2", closed_on=day(20), closed_by="Dr Vale"))
-    assert decide(closed, CALF, day(TODAY)).proposal is Proposal.MOVE_UP
-
-
-def test_an_illness_that_allows_no_training_stops_the_athletes_injury_too():
-    ill = stated(case(case_id="c2"), number=18, training=Training.NONE)
-    found = " ".join(decide(beside(ill, nature=Nature.ILLNESS), CALF, day(TODAY)).cautions)
-    assert "no training is stated" in found
-    trains = replace(ill, training=Training.FULL)
-    told = beside(trains, nature=Nature.ILLNESS)
-    assert decide(told, CALF, day(TODAY)).proposal is Proposal.MOVE_UP
-
-
-@given(order=st.permutations([0, 1]), bad=st.sampled_from(["walks_clean", "double_leg_raise"]))
-def test_of_two_versions_of_a_test_the_worse_one_counts(order, bad):
-    versions = [looked(20), replace(looked(20), **{bad: False})]
-    told = history(*(versions[nth] for nth in order), morning(20))
-    decision = decide(told, CALF, day(TODAY))
-    assert decision.proposal is Proposal.STAY
-    assert [result.criterion.check for result in decision.missing] == ["observed"]
-
-
-def test_two_versions_hold_a_move_up_until_one_of_them_counts():
-    told = history(moved(10, 2), *passing(2, 20))
-    facts = tuple(replace(fact, versions=2) for fact in told.facts)
-    decision = decide(replace(told, facts=facts), CALF, day(TODAY))
-    assert decision.proposal is Proposal.STAY
-    assert "Two versions" in decision.held[0]
-    assert decision.held[0] in decision.cautions
 
 
 def test_an_open_flag_speaks_for_the_answers_that_raised_it():
