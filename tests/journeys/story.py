@@ -10,7 +10,6 @@ from typing import Any
 
 import pytest
 
-from teamrehab.domain.availability import AvailabilityStated, Match, Training
 from teamrehab.domain.combining import availability_on
 from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
@@ -210,8 +209,8 @@ class Story:
         self.said = closed_evening(self.book, self.case_id, self.date)
         return self
 
-    def signs(self, why: str = "") -> "Story":
-        signed = Clearance(**self.of_today(), scope=Scope.MATCH, signed_by="Kim Vale")
+    def signs(self, scope: Scope = Scope.MATCH, why: str = "") -> "Story":
+        signed = Clearance(**self.of_today(), scope=scope, signed_by="Kim Vale")
         cases.clear(self.book, self.known, signed, why=why)
         return self
 
@@ -228,12 +227,6 @@ class Story:
             **self.of_today(), ladder=ladder, level=level, proposed=level, why=why
         )
         closing.move_level(self.book, self.known, moved)
-        return self
-
-    def trains(self, training: Training) -> "Story":
-        more: dict[str, Any] = {"training": training, "match": Match.NOT_AVAILABLE}
-        stated = AvailabilityStated(**self.of_today(), **more)
-        cases.state_availability(self.book, self.known, stated)
         return self
 
     def doctor_closes(self) -> "Story":
@@ -253,8 +246,8 @@ class Story:
         plan = self.plan
         assert plan.exercises or plan.kind is not SessionKind.REHAB, f"no plan, {self.today}"
         self.session(*tests, **more).evening()
-        if lacks_only_full_sessions(self.decision.missing):
-            self.trains(Training.FULL)
+        if lacks_only_full_sessions(self.decision.missing) and not self.decision.held:
+            self.signs(Scope.TEAM_TRAINING)
         return self
 
     def until(self, stage: int, *, within: int = 90) -> "Story":
