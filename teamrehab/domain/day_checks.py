@@ -7,7 +7,7 @@ from itertools import takewhile
 from teamrehab.domain.decision import CriterionResult, Evidence, Verdict
 from teamrehab.domain.judging import SymptomLimit, joined, painkiller_remark, whole
 from teamrehab.domain.measures import MorningResponse, RunTest
-from teamrehab.domain.mornings import morning_troubles
+from teamrehab.domain.mornings import mornings_of
 from teamrehab.domain.protocol import Criterion
 from teamrehab.domain.situation import Situation
 from teamrehab.language import _
@@ -55,8 +55,12 @@ def clean_mornings(criterion: Criterion, situation: Situation) -> CriterionResul
     history, limit = situation.history, SymptomLimit.of(criterion)
     told = sorted(history.of(MorningResponse), key=lambda m: m.on, reverse=True)
 
+    mornings = mornings_of(history)
+
     def calm(morning: MorningResponse) -> bool:
-        return not limit.trouble(morning.symptom) and not morning_troubles(history, morning.on)
+        held = mornings.get(morning.on)
+        bad = held is not None and bool(held.troubles)
+        return not bad and not limit.trouble(morning.symptom)
 
     row = list(takewhile(calm, told))
     days = {morning.on for morning in row if not morning.painkiller}

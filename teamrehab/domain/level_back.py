@@ -46,14 +46,14 @@ def by_the_morning(view: View) -> tuple[int, str] | None:
     good morning after it, else the one below. After two in a row the work stops.
     """
     before = [work for work in view.works if work.session.on < view.today]
-    bad = bad_mornings(view.known, before)
+    bad = bad_mornings(view.known, view.mornings, before)
     if not bad:
         return None
     days = [(morning - view.known.case.on).days for morning in bad]
     if len(bad) > 1:
         return view.level, review_words(view.ladder, view.known, bad)
     if before[-1].level != view.level or was_clean(
-        view.known, view.place, view.ladder, view.level, view.today
+        view.mornings, view.place, view.ladder, view.level, view.today
     ):
         sentence = _("The morning after was bad (day {on}): repeat level {level} once more.")
         return view.level, view.said(sentence, on=days[0])

@@ -1,6 +1,6 @@
 """Why the level of a ladder stays where it is: sentences with their numbers."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,6 +8,7 @@ from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.ladder_days import A_DAY, REST_BETWEEN, Place
 from teamrehab.domain.measures import Feeling, MorningResponse, SessionMissed
+from teamrehab.domain.mornings import Morning
 from teamrehab.domain.protocol import Ladder
 from teamrehab.domain.situation import felt
 from teamrehab.domain.symptom_rules import allowed, allowed_in_team
@@ -19,13 +20,15 @@ from teamrehab.language import _
 class View:
     """One ladder of a case on a day; ``stops`` say why nothing goes up at all.
 
-    ``repeats``: today's load is the first since a stop. ``unsteady`` says how the symptom rose.
+    ``mornings`` are those of the case. ``repeats``: today's load is the first since a stop.
+    ``unsteady`` says how the symptom rose.
     """
 
     known: History
     place: Place
     ladder: Ladder
     today: date
+    mornings: Mapping[date, Morning]
     stops: Sequence[str] = ()
     repeats: bool = False
     unsteady: Sequence[str] = ()

@@ -28,6 +28,7 @@ from teamrehab.domain.level_reasons import (
     held_by_the_work,
     not_judged,
 )
+from teamrehab.domain.mornings import mornings_of
 from teamrehab.domain.one_change import changed_today
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.domain.settings import ClubSettings
@@ -68,7 +69,13 @@ def level_proposals(
     work of the newest session at a ladder counts, and the worst symptom of all of the day. At
     most one ladder goes up (see ``goes_first``); the others say which and why.
     """
-    views = views_of(history, protocol, today, settings)
+    return proposals_of(views_of(history, protocol, today, settings), settings)
+
+
+def proposals_of(
+    views: Sequence[View], settings: ClubSettings | None = None
+) -> tuple[LevelProposal, ...]:
+    """Return the same from the views of a case on a day."""
     found = [_proposal(view) for view in views if _worked_today(view)]
     if not any(one.proposed > one.level for one in found):
         return tuple(found)
@@ -82,10 +89,10 @@ def views_of(
     situation = situation_of(history, protocol, today, settings)
     known = situation.history
     stops = (*stop_reasons(situation), *stopped_beside(situation))
-    unsteady = tuple(not_steady(situation))
+    unsteady, mornings = tuple(not_steady(situation)), mornings_of(known)
     place, repeats = walk(known, protocol), not stops and repeats_first(situation)
     return tuple(
-        View(known, place, ladder, today, stops, repeats, unsteady)
+        View(known, place, ladder, today, mornings, stops, repeats, unsteady)
         for ladder in protocol.ladders
         if ladder.open_at(place.stage)
     )

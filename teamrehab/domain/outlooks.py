@@ -3,7 +3,7 @@
 The day is a bound, never a forecast: it holds if all that is asked for passes from now on.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,7 +11,7 @@ from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.ladder_days import A_DAY, is_session_of
 from teamrehab.domain.level_reasons import View, repeat_words, unsettled_words
-from teamrehab.domain.levels import LevelProposal, level_proposals, views_of
+from teamrehab.domain.levels import LevelProposal, proposals_of, views_of
 from teamrehab.domain.mornings import provisional
 from teamrehab.domain.next_mornings import bad_mornings, review_words
 from teamrehab.domain.protocol import Ladder, Passed, Protocol
@@ -43,20 +43,25 @@ def ladder_outlooks(
     Easier work that is not needed any more has none. Only what was known by ``today`` counts.
     """
     views = views_of(history, protocol, today, settings)
-    found = level_proposals(history, protocol, today, settings)
-    proposed = {one.ladder.key: one for one in found}
+    proposed = {one.ladder.key: one for one in proposals_of(views, settings)}
+    moves = provisional(views[0].known, today) if views else ()
+    waiting = {move.ladder for move in moves if isinstance(move, LevelMoved)}
     by_key = {view.ladder.key: view for view in views}
     ended = {key for view in views for way in view.place.ways for key in way.ended}
     return tuple(
-        _outlook(view, proposed.get(view.ladder.key), by_key)
+        _outlook(view, proposed.get(view.ladder.key), by_key, waiting)
         for view in views
         if view.ladder.key not in ended
     )
 
 
 def _outlook(
-    view: View, proposal: LevelProposal | None, views: Mapping[str, View]
+    view: View,
+    proposal: LevelProposal | None,
+    views: Mapping[str, View],
+    waiting: Collection[str],
 ) -> LadderOutlook:
+    """Return how a ladder goes on; ``waiting`` are those whose step a morning still judges."""
     levels = view.ladder.levels
     last = view.level == len(levels)
     up = proposal is not None and proposal.proposed > view.level
@@ -67,7 +72,10 @@ def _outlook(
     elif last:
         needs, earliest = (), None
     else:
-        needs, earliest = tuple(_needs(view, proposal)), _earliest(view, views)
+        bad = bad_mornings(view.known, view.mornings, view.works)
+        provisional_step = view.ladder.key in waiting
+        needs = tuple(_needs(view, proposal, bad, provisional=provisional_step))
+        earliest = _earliest(view, views, bad)
     return LadderOutlook(
         ladder=view.ladder,
         level=view.level,
@@ -77,7 +85,9 @@ def _outlook(
     )
 
 
-def _needs(view: View, proposal: LevelProposal | None) -> Iterator[str]:
+def _needs(
+    view: View, proposal: LevelProposal | None, bad: Sequence[date], *, provisional: bool
+) -> Iterator[str]:
     """Yield what has to come true before the next level is proposed."""
     yield from (*view.stops, *view.unsteady)
     if view.repeats:
@@ -90,10 +100,9 @@ def _needs(view: View, proposal: LevelProposal | None) -> Iterator[str]:
     for asked in _asked(view):
         said = _("Level {level} of {ladder} is passed.")
         yield said.format(level=asked.level, ladder=view.place.name(asked.ladder))
-    if _is_provisional(view):
+    if provisional:
         said = _("The step to level {level} is provisional: the next morning still judges it.")
         yield said.format(level=view.level)
-    bad = bad_mornings(view.known, view.works)
     if len(bad) > 1:
         yield review_words(view.ladder, view.known, bad)
     elif bad:
@@ -119,15 +128,8 @@ def _asked(view: View) -> tuple[Passed, ...]:
     return tuple(dict.fromkeys((*begun, *place.waits_for(levels[view.level]))))
 
 
-def _is_provisional(view: View) -> bool:
-    key = view.ladder.key
-    moves = provisional(view.known, view.today)
-    return any(isinstance(move, LevelMoved) and move.ladder == key for move in moves)
-
-
-def _earliest(view: View, views: Mapping[str, View]) -> date | None:
+def _earliest(view: View, views: Mapping[str, View], bad: Sequence[date]) -> date | None:
     """Return the first evening on which the next level can be proposed."""
-    bad = bad_mornings(view.known, view.works)
     later = view.level >= view.ladder.opened_by(view.place.stage)
     if view.stops or later or len(bad) > 1 or any(unsettled_words(view)):
         return None

@@ -10,7 +10,8 @@ from teamrehab.domain.history import History
 from teamrehab.domain.ladder_days import Place, walk
 from teamrehab.domain.ladders import before_session
 from teamrehab.domain.measures import ExerciseDone, SessionKind
-from teamrehab.domain.next_mornings import review_words, reviews, was_clean
+from teamrehab.domain.mornings import mornings_of
+from teamrehab.domain.next_mornings import Mornings, review_words, reviews, was_clean
 from teamrehab.domain.protocol import Ladder, Protocol
 from teamrehab.language import _
 
@@ -87,17 +88,20 @@ def _notes(known: History, place: Place, on: date) -> Iterator[str]:
     for ladder in place.protocol.ladders:
         if ladder.key not in planned and ladder.open_at(place.stage):
             yield from _why_not(place, ladder, on)
-    for ladder, bad in reviews(known, place):
+    mornings = mornings_of(known)
+    for ladder, bad in reviews(known, mornings, place):
         if len(bad) > 1:
             yield review_words(ladder, known, bad)
         elif ladder.key in planned:
-            yield _repeat(known, place, ladder, bad[0])
+            yield _repeat(known, mornings, place, ladder, bad[0])
 
 
-def _repeat(known: History, place: Place, ladder: Ladder, morning: date) -> str:
+def _repeat(
+    known: History, mornings: Mornings, place: Place, ladder: Ladder, morning: date
+) -> str:
     """Return what is repeated after a bad morning: the last dose that was clean."""
     level, after = place.level(ladder), (morning - known.case.on).days
-    if level == 1 or was_clean(known, place, ladder, level, morning):
+    if level == 1 or was_clean(mornings, place, ladder, level, morning):
         said = _("{ladder}: the morning after was bad (day {day}): level {level} and no more.")
         return said.format(ladder=ladder.name, day=after, level=level)
     said = _(

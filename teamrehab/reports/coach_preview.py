@@ -8,7 +8,7 @@ from typing import Any
 from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.history import History, Squad, Standing
 from teamrehab.domain.injuries import StageMoved
-from teamrehab.domain.protocol import InjuryKind, Protocol
+from teamrehab.domain.protocol import InjuryKind
 from teamrehab.language import _
 from teamrehab.reports.findings import SquadRow
 from teamrehab.reports.review import squad_row
@@ -25,7 +25,6 @@ class Preview:
 
     squad: Squad
     rows: Sequence[SquadRow]
-    protocols: Mapping[str, Protocol]
     catalogue: Mapping[str, InjuryKind]
     day: date
 
@@ -47,7 +46,8 @@ class Preview:
     def _row(self, history: History, squad: Squad) -> SquadRow:
         athlete_id = history.athlete.athlete_id
         known = next(row for row in self.rows if row.athlete_id == athlete_id)
-        row = squad_row(history.athlete, squad, self.protocols, self.catalogue, {})
+        # without protocols nothing is decided: no decision by one reaches the coach
+        row = squad_row(history.athlete, squad, {}, self.catalogue, {})
         return replace(row, likely=known.likely, estimate=known.estimate)
 
 
