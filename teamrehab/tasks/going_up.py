@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from teamrehab.domain.deciding import decide, situation_of, stops_since
-from teamrehab.domain.history import History
+from teamrehab.domain.history import History, Standing
 from teamrehab.domain.holds import stopped_beside
 from teamrehab.domain.injuries import Clearance, LevelMoved, ProtocolChosen, RedFlag, StageMoved
 from teamrehab.domain.signing import open_for
@@ -46,23 +46,33 @@ def insist_goes_no_higher(
         known = casebook.case(case_id)
         left = tuple(fact for fact in known.facts if fact.fact_id not in fact_ids)
         without = replace(known, facts=left)
-        if any(_height(without, moved) > _height(known, moved) for moved in moves):
+        higher = [m for m in moves if _height(without, m) > _height(known, m)]
+        if higher:
             insist_may_go_up(casebook, known, casebook.clock.today())
-            if not chosen_anew:
-                _insist_on_own_moves(known, without)
+        if higher and not chosen_anew:
+            _insist_on_own_moves(known, without, higher)
 
 
-def _insist_on_own_moves(known: History, without: History) -> None:
+def _insist_on_own_moves(
+    known: History, without: History, higher: Collection[StageMoved | LevelMoved]
+) -> None:
     """Raise RefusedError where a move would count again that the protocol did not ask for."""
     choice = max((fact.stamp for fact in known.standing(ProtocolChosen)), default="")
-    moves = [f for f in without.facts if isinstance(f.value, StageMoved | LevelMoved)]
-    if moves and moves[-1].stamp < choice:
+    again = [fact for moved in higher for fact in _alike(without, moved)[-1:]]
+    if any(fact.stamp < choice for fact in again):
         raise RefusedError(
             _(
                 "What would stand again was opened before this protocol was chosen: open it"
                 " anew instead."
             )
         )
+
+
+def _alike(known: History, moved: StageMoved | LevelMoved) -> list[Standing[Any]]:
+    """Return the moves of the same stage path or ladder, oldest first."""
+    if isinstance(moved, StageMoved):
+        return list(known.standing(StageMoved))
+    return [f for f in known.standing(LevelMoved) if f.value.ladder == moved.ladder]
 
 
 def _height(known: History, moved: StageMoved | LevelMoved) -> int:

@@ -5,33 +5,35 @@ from dataclasses import replace
 import pytest
 
 from teamrehab.domain.availability import Activity, Limit, Match, Training
-from teamrehab.domain.deciding import situation_of
-from teamrehab.domain.examination import Examination, Gait
+from teamrehab.domain.examination import Examination, Gait, Resisted
 from teamrehab.domain.injuries import (
     Certainty,
-    Clearance,
     Diagnosis,
+    LevelMoved,
     Outcome,
-    RedFlag,
     Scope,
     StageMoved,
-    Urgency,
 )
-from teamrehab.domain.measures import Feeling, FunctionCheck, Symptom
-from teamrehab.domain.stops import stop_reasons
-from teamrehab.protocols import injury_catalogue, load_protocols
+from teamrehab.domain.ladders import level_of
+from teamrehab.domain.measures import FunctionCheck, MorningResponse, Symptom
+from teamrehab.protocols import load_protocols
 from teamrehab.reports.closing import ProposedKind
-from teamrehab.reports.evening import evening_lines
 from teamrehab.tasks import cases, closing, correcting, examining, undoing
-from teamrehab.tasks.board import protocol_of, squad_board
+from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.refusals import RefusedError
-from tests.builders import case, day, stated
+from tests.builders import day, stated
 from tests.records import books
 from tests.tasks.evening_book import TONIGHT, answers, at, evening_book, ids, save, session
-
-SHARP = Symptom(9, Feeling.SHARP)
-FLAG = RedFlag(
-    flag_id="r9", **ids(), on=TONIGHT, what="warm, swollen", urgency=Urgency.EMERGENCY
+from tests.tasks.holding import (
+    FLAG,
+    SHARP,
+    flagged_beside,
+    go,
+    lines,
+    proposed,
+    row,
+    sign,
+    stops,
 )
 
 
@@ -39,45 +41,6 @@ FLAG = RedFlag(
 def book(tmp_path):
     with evening_book(tmp_path / "club") as casebook:
         yield casebook
-
-
-def go(book, stage, case_id="c1"):
-    moved = StageMoved(**ids(case_id), on=TONIGHT, stage=stage, proposed=2, why="seen")
-    return cases.move_stage(book, book.case(case_id), moved)
-
-
-def flagged_beside(book):
-    """Open a second case of the first athlete, with an emergency."""
-    second = case(case_id="c9", athlete_id="a1", on=day(10), what="ankle")
-    cases.open_case(book, second, stated(second, 10), replace(FLAG, case_id="c9", on=day(10)))
-
-
-def stops(book, case_id="c1"):
-    known = book.case(case_id)
-    today = book.clock.today()
-    return stop_reasons(situation_of(known, protocol_of(known), today))
-
-
-def lines(book, athlete_id="a1"):
-    squad = book.squad(TONIGHT)
-    found = evening_lines(
-        squad, load_protocols(), injury_catalogue(), TONIGHT, book.clock.local()
-    )
-    return [line for line in found if line.athlete_id == athlete_id]
-
-
-def proposed(book, case_id="c1", on=TONIGHT):
-    board = squad_board(book, book.clock.today())
-    return [one for one in closing.evening_end(board, on)[0] if one.case_id == case_id]
-
-
-def sign(scope=Scope.MATCH):
-    return Clearance(**ids(), on=TONIGHT, scope=scope, signed_by="Kim Vale")
-
-
-def row(book, athlete_id="a1"):
-    rows = squad_board(book, book.clock.today()).rows
-    return next(one for one in rows if one.athlete_id == athlete_id)
 
 
 def test_a_red_flag_of_one_case_stops_the_athletes_other_one_everywhere(book):
@@ -102,37 +65,6 @@ def test_a_closed_flag_of_the_other_case_lets_this_one_go_on(book):
     (flag,) = book.case("c9").open_red_flags
     cases.close_red_flag(book, flag, "Dr Vale")
     assert stops(book) == ()
-
-
-def test_corrected_answers_that_are_an_emergency_make_the_flag_one(book):
-    save(book, session(symptom=SHARP), answers(swollen_or_warm=True))
-    save(book, answers(swollen_or_warm=True, chest_or_breath=True))
-    (flag,) = book.case("c1").open_red_flags
-    assert flag.urgency is Urgency.EMERGENCY
-    save(book, answers(swollen_or_warm=True))
-    assert book.case("c1").open_red_flags == (flag,)
-
-
-def test_corrected_answers_raise_a_new_flag_where_a_doctor_closed_the_earlier_one(book):
-    save(book, session(symptom=SHARP), answers(swollen_or_warm=True))
-    (flag,) = book.case("c1").open_red_flags
-    cases.close_red_flag(book, flag, "Dr Vale")
-    save(book, answers(swollen_or_warm=True, same_spot=False))
-    assert book.case("c1").open_red_flags == ()
-    worse = answers(swollen_or_warm=True, chest_or_breath=True)
-    save(book, worse)
-    (anew,) = book.case("c1").open_red_flags
-    assert anew.urgency is Urgency.EMERGENCY
-    save(book, worse)
-    assert book.case("c1").open_red_flags == (anew,)
-
-
-def test_answers_that_no_flag_speaks_for_say_emergency_themselves(book):
-    save(book, session(symptom=SHARP), answers(swollen_or_warm=True))
-    (flag,) = book.case("c1").open_red_flags
-    cases.close_red_flag(book, flag, "Dr Vale")
-    book.note(answers(chest_or_breath=True))
-    assert "Call emergency medical care now" in " ".join(stops(book))
 
 
 def test_a_case_closed_on_one_laptop_shows_the_red_flag_raised_on_the_other(book):
@@ -223,3 +155,51 @@ def test_a_diagnosis_with_the_same_protocol_leaves_the_stage(book):
     known = book.case("c1")
     cases.diagnose(book, known, replace(known.diagnosis, on=TONIGHT), protocol_of(known))
     assert book.case("c1").stage == 2
+
+
+def test_an_examination_that_found_the_leg_unable_asks_the_four_questions(book):
+    found = Examination(examination_id="x", **ids(), on=TONIGHT, resisted_bent=Resisted.UNABLE)
+    with pytest.raises(RefusedError, match="Pushing against the hand not possible"):
+        examining.note_examination(book, book.case("c1"), (found,))
+    examining.note_examination(book, book.case("c1"), (found, answers(can_push_off=False)))
+    assert len(book.case("c1").open_red_flags) == 1
+
+
+def test_a_stop_of_the_morning_begins_on_that_day(book):
+    at(book, 15, hour=8)
+    woke = MorningResponse(response_id="m", **ids(), on=day(15), symptom=SHARP)
+    save(book, woke, answers(on=day(15)))
+    known = book.case("c1")
+    limits = {"training": Training.WITH_LIMITS, "limits": (Limit(Activity.SPRINT),)}
+    cases.state_availability(book, known, stated(known.case, 15, **limits))
+    stop = proposed(book, on=day(15))[0]
+    closing.accept(book, book.case("c1"), stop, stop.name)
+    assert row(book).availability.training is Training.NONE
+
+
+def test_levels_of_the_protocol_before_count_no_more_and_do_not_come_back(book):
+    go(book, 4)
+    up = LevelMoved(
+        **ids(), on=TONIGHT, ladder="raise_straight", level=3, proposed=1, why="seen"
+    )
+    closing.move_level(book, book.case("c1"), up)
+    tendon = load_protocols()["achilles_tendinopathy"]
+    found = Diagnosis(
+        **ids(), on=TONIGHT, injury=tendon.injuries[0], certainty=Certainty.WORKING
+    )
+    at(book, 14, hour=21)
+    cases.diagnose(book, book.case("c1"), found, tendon)
+    known = book.case("c1")
+    ladder = next(one for one in tendon.ladders if one.key == "raise_straight")
+    assert (known.stage, level_of(known, ladder)) == (1, 1)
+    (back,) = (f for f in known.standing(StageMoved) if f.value.stage == 1)
+    with pytest.raises(RefusedError, match="open it anew"):
+        correcting.take_back(book, correcting.fall_together(known, back), "oops")
+    assert book.case("c1").stage == 1
+
+
+def test_who_clears_against_open_criteria_says_why(book):
+    with pytest.raises(RefusedError, match=r"criteria are open.*type the reason"):
+        cases.clear(book, book.case("c1"), sign())
+    cases.clear(book, book.case("c1"), sign(), why="agreed with the doctor")
+    assert book.case("c1").closed is not None
