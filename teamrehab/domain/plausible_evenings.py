@@ -94,12 +94,16 @@ def evening_signed(evening: EveningSigned, moment: Moment) -> Found:
 def levels_reached(entry: SessionEntry, history: History, protocol: Protocol) -> Found:
     """Yield the exercises of a session at a level that was never reached by its day.
 
-    Asked where the protocol is at hand; a ladder that the protocol does not have is named.
+    Asked where the protocol is at hand; an exercise that the protocol does not have is named.
+    An exercise without levels is done at level 1 and needs no decision.
     """
     known = history.as_of(entry.on)
     ladders = {ladder.key: ladder for ladder in protocol.ladders}
+    plain = {one.key for one in protocol.guidance.exercises}
     for done in entry.exercises:
         ladder = ladders.get(done.exercise)
+        if ladder is None and done.exercise in plain and done.level == 1:
+            continue
         if ladder is None:
             yield _no_ladder(done, protocol)
         elif done.level > reached(known, ladder):

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from teamrehab.desktop.evening.typed import Tonight
+from teamrehab.desktop.evening.typed import Tonight, lines_of, without_levels
 from teamrehab.domain.measures import ExerciseDone, SessionEntry
 from teamrehab.domain.plans import PlannedExercise, planned_at
 from teamrehab.domain.protocol import Ladder
@@ -17,8 +17,10 @@ def exercises_of(tonight: Tonight, saved: SessionEntry) -> tuple[PlannedExercise
     done = {one.exercise: one for one in saved.exercises}
     protocol = tonight.protocol
     ladders = {} if protocol is None else {one.key: one for one in protocol.ladders}
+    plain = () if protocol is None else protocol.guidance.exercises
     seen = {key: _as_looked_at(one, ladders) for key, one in done.items()}
-    planned = {one.exercise: one for one in tonight.plan.exercises}
+    seen |= {one.key: without_levels(one) for one in plain if one.key in done}
+    planned = {one.exercise: one for one in lines_of(tonight.plan)}
     return tuple((planned | seen).values())
 
 

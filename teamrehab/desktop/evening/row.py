@@ -14,6 +14,7 @@ from PySide6.QtGui import (
     QKeySequence,
     QMouseEvent,
     QPaintEvent,
+    QResizeEvent,
 )
 from PySide6.QtWidgets import QFrame, QVBoxLayout
 from typing_extensions import override
@@ -193,7 +194,8 @@ class EveningRow(QFrame):
         self.said.setText(entry.typed.said)
         self.said.setVisible(bool(entry.typed.said))
         beneath = entry.typed if entry.adding else entry.shown
-        lines = opened(beneath, entry.asked) if self.is_active else ()
+        cut = self.head.cuts_plan(entry)
+        lines = opened(beneath, entry.asked, cut=cut) if self.is_active else ()
         self.opened.show_lines(lines)
         self.setAccessibleName(spoken(entry))
         self.setAccessibleDescription(entry.typed.said)
@@ -234,6 +236,13 @@ class EveningRow(QFrame):
         self.entered.emit(self)
         if self.entry.typed.cell is Cell.TESTS:
             self._cells.go_to_first()
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show the plan where there is room for it now."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.refresh()
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:

@@ -11,9 +11,9 @@ from teamrehab.desktop.evening.row_words import (
     coach_words,
     done_words,
     effort_words,
-    has_plan_beneath,
     large_side,
     number_words,
+    plan_whole,
     symptom_words,
 )
 from teamrehab.desktop.evening.spoken import status_words
@@ -51,7 +51,7 @@ class RowHead(QWidget):
         self._show_name(line, active=active)
         flagged = bool(line.history.red_flags_open_on(entry.tonight.on))
         _set_role(self.before, Type.COMPLAINT if flagged else Type.SMALL)
-        self._show_plan(line, beneath=active and has_plan_beneath(entry.shown, entry.tonight))
+        self._show_plan(line, beneath=active and self.cuts_plan(entry))
         self._show_cells(entry, active=active)
         coach = entry.tonight.coach
         self.marks.setText(
@@ -60,6 +60,12 @@ class RowHead(QWidget):
         _set_role(self.marks, Type.COMPLAINT if coach else Type.SMALL)
         self.status.setText(status_words(entry))
         _set_role(self.status, _status_role(entry, active=active))
+
+    def cuts_plan(self, entry: Entry) -> bool:
+        """Return whether the plan, or why there is none, is too long for its column."""
+        words = plan_whole(entry.tonight)
+        long = self.plan.fontMetrics().horizontalAdvance(words) > self.plan.width()
+        return long and entry.shown.cell in MAIN
 
     def _show_name(self, line: EveningLine, *, active: bool) -> None:
         self.number.setText("" if line.number is None else str(line.number))

@@ -22,9 +22,6 @@ from teamrehab.reports.wording_evening import due_sentence
 _NOT_ASKED = "-"
 """Typed, and shown, where nobody asked."""
 
-_LONG_PLAN = 60
-"""Letters of a plan that have room in its column."""
-
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -135,14 +132,16 @@ def large_side(side: Side) -> str:
     }[side]
 
 
-def has_plan_beneath(row: TypedRow, tonight: Tonight) -> bool:
-    """Return whether what is too long for the plan's column stands under the row."""
-    words = tonight.line.stopped or tonight.line.plan_words
-    return len(words) > _LONG_PLAN and row.cell in MAIN
+def plan_whole(tonight: Tonight) -> str:
+    """Return what the plan's column is for: the plan, or why there is none."""
+    return tonight.line.stopped or tonight.line.plan_words
 
 
-def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
-    """Return the lines under the row that the cursor has opened, () in the main cells."""
+def opened(row: TypedRow, tonight: Tonight, *, cut: bool) -> tuple[Told, ...]:
+    """Return the lines under a row in use: what the cursor has opened, or the cells lack.
+
+    ``cut``: the plan has no room in its column and stands here instead.
+    """
     if row.cell is Cell.REASON:
         return _reasons()
     if row.cell is Cell.WORDS:
@@ -153,15 +152,20 @@ def opened(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:
         return _exercises(row, tonight)
     if row.cell is Cell.SAFETY:
         return _questions(row, tonight)
-    return tuple(Told(words) for words in _beneath(row, tonight) if words)
+    shown = _beneath(row, tonight, cut=cut) if row.cell in MAIN else (_noted(row),)
+    return tuple(Told(words) for words in shown if words)
 
 
-def _beneath(row: TypedRow, tonight: Tonight) -> tuple[str, str]:
-    """Return the plan, or why there is none, if it is too long for its column; the note."""
+def _beneath(row: TypedRow, tonight: Tonight, *, cut: bool) -> tuple[str, ...]:
+    """Return the plan if it was cut, what is left out of it and why, and the note."""
     planned = ""
-    if has_plan_beneath(row, tonight):
+    if cut:
         planned = tonight.line.stopped or _("Plan: {plan}").format(plan=tonight.line.plan_words)
-    return planned, _("Note: {words}").format(words=row.note) if row.note else ""
+    return planned, " ".join(tonight.plan.notes), _noted(row)
+
+
+def _noted(row: TypedRow) -> str:
+    return _("Note: {words}").format(words=row.note) if row.note else ""
 
 
 def _reasons() -> tuple[Told, ...]:
@@ -196,11 +200,11 @@ def _exercise(planned: PlannedExercise, seen: TypedExercise, tonight: Tonight) -
         "sets": "_" if seen.sets is None else seen.sets,
         "faults": faults,
     }
-    if faults:
-        return _("{sets} of {planned} x {dose}   {exercise}: {name}   - {faults}").format(
-            **fields
-        )
-    return _("{sets} of {planned} x {dose}   {exercise}: {name}").format(**fields)
+    words = _("{sets} of {planned} x {dose}   {exercise}")
+    if planned.name:
+        words = _("{sets} of {planned} x {dose}   {exercise}: {name}")
+    said = words.format(**fields)
+    return _("{work}   - {faults}").format(work=said, faults=faults) if faults else said
 
 
 def _questions(row: TypedRow, tonight: Tonight) -> tuple[Told, ...]:

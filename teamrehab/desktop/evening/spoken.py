@@ -16,6 +16,7 @@ def spoken(entry: Entry) -> str:
         f"{name_words(line)}.",
         alike,
         plan,
+        *entry.tonight.plan.notes,
         typed_words(entry.shown),
         due_sentence(line.due),
         coach_words(entry.tonight) if entry.tonight.coach else "",

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 import msgspec
 
+from teamrehab.domain.guidance import Exercise
 from teamrehab.domain.measures import (
     Done,
     Feeling,
@@ -123,6 +124,18 @@ class TypedRow:
         return any(n is not None for n in (*numbers, self.kind)) or any(several)
 
 
+def lines_of(plan: Plan) -> tuple[PlannedExercise, ...]:
+    """Return all that a plan asks for, a line each: its ladders, then what has no levels."""
+    return (*plan.exercises, *map(without_levels, plan.beside))
+
+
+def without_levels(one: Exercise) -> PlannedExercise:
+    """Return an exercise without levels as a line; nothing is ever proposed for it."""
+    return PlannedExercise(
+        exercise=one.key, level=1, ladder=one.name, name="", sets=one.sets, dose=one.dose
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tonight:
     """What the keys of a row answer to: the line, the evening, the faults one may see.
@@ -151,8 +164,8 @@ class Tonight:
 
     @property
     def exercises(self) -> tuple[PlannedExercise, ...]:
-        """Return the exercises of a row, a line each."""
-        return self.looked_at or self.plan.exercises
+        """Return the exercises of a row, a line each; those without levels come last."""
+        return self.looked_at or lines_of(self.plan)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

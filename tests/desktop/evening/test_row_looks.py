@@ -2,9 +2,13 @@
 
 from dataclasses import replace
 
+import pytest
+
 from teamrehab.desktop.evening.place import Part
+from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.domain.injuries import ProtocolChosen, StageMoved
 from teamrehab.domain.measures import FunctionCheck, Knee, Loaded, LoadedRaiseTest, RunTest
+from tests.desktop.evening.lines import tonight
 from tests.desktop.test_keys import Hands, calf_case, note
 
 
@@ -66,3 +70,19 @@ def test_raises_with_weight_are_asked_for_in_the_row_before_running_only(qtbot, 
     hands.until(lambda: hands.facts(LoadedRaiseTest))
     (noted,) = hands.facts(LoadedRaiseTest)
     assert (noted.left, noted.right, noted.knee) == (Loaded(7, 42_500), None, Knee.BENT)
+
+
+@pytest.mark.parametrize("widths", [(1290, 1772), (1772, 1290)])
+def test_a_plan_stands_beneath_its_row_only_where_its_column_has_no_room(qtbot, widths):
+    words = "Straight-knee raise, one leg on the floor 3 x 15; Hop, both legs forward 3 x 60 s"
+    row = EveningRow(tonight(plan_words=words), lambda _tonight: None)
+    qtbot.addWidget(row)
+    row.resize(1000, 60)
+    row.show()
+    row.set_active(True)
+    for width in widths:
+        row.resize(width, row.height())
+        beneath = [label.text() for label in row.opened.labels if label.isVisible()]
+        assert (beneath, row.head.plan.text()) == (
+            ([], words) if width == max(widths) else ([f"Plan: {words}"], "")
+        )
