@@ -1,14 +1,17 @@
-"""What the evenings of an open case add: how much was done, mornings after, levels decided."""
+"""What is added to an open case: red flags asked, how much was done, mornings after, levels."""
 
 from dataclasses import replace
 from datetime import date, timedelta
 
 from demo_roster.course import Course
 from demo_roster.people import ANCHOR
-from teamrehab.domain.injuries import LevelMoved
+from teamrehab.domain.deciding import situation_of
+from teamrehab.domain.injuries import Diagnosis, LevelMoved
 from teamrehab.domain.levels import level_proposals
-from teamrehab.domain.measures import Done, MorningResponse, SessionEntry
+from teamrehab.domain.measures import Done, MorningResponse, SessionEntry, Test
 from teamrehab.domain.protocol import followed
+from teamrehab.domain.signs import signs_due
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.protocols import load_protocols
 
 MOST = 2
@@ -63,6 +66,24 @@ def note_levels(course: Course) -> None:
                     proposed=each.proposed,
                 )
             )
+
+
+def note_signs(course: Course) -> None:
+    """Ask for the red flags on every day somebody saw the athlete and they were due.
+
+    Nothing of them is ever seen in the demo.
+    """
+    known = course.history()
+    protocol = followed(known, load_protocols()).protocol
+    if known.protocol is None or protocol is None:
+        return
+    seen = Diagnosis | Test | SessionEntry
+    keys = tuple(sign.key for sign in protocol.guidance.signs)
+    days = {fact.on for fact in course.facts if isinstance(fact, seen)}
+    for on in sorted(day for day in days if day >= known.protocol.on):
+        if signs_due(situation_of(course.history(), protocol, on), protocol):
+            asked_id = f"{course.case.case_id}-signs-{on:%m%d}"
+            course.add(SignsAsked(**course.names(), asked_id=asked_id, on=on, asked=keys))
 
 
 def _done(session: SessionEntry) -> Done:

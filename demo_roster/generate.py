@@ -16,7 +16,7 @@ from random import Random
 from typing import Any
 
 from demo_roster.course import Course, Legs
-from demo_roster.evenings import note_done, note_levels, note_mornings
+from demo_roster.evenings import note_done, note_levels, note_mornings, note_signs
 from demo_roster.exposure import weeks
 from demo_roster.past import OPEN, illnesses, injuries
 from demo_roster.people import STAFF, squad
@@ -43,6 +43,7 @@ from teamrehab.domain.measures import (
     RunTest,
     SessionEntry,
 )
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.exchange.roster_out import roster_csv
 
 SEED = 20261005
@@ -51,6 +52,7 @@ TABLES: Mapping[str, tuple[type, ...]] = {
     "cases.csv": (Case,),
     "diagnoses.csv": (Diagnosis,),
     "protocols.csv": (ProtocolChosen,),
+    "signs.csv": (SignsAsked,),
     "stages.csv": (StageMoved,),
     "availability.csv": (AvailabilityStated,),
     "clearances.csv": (Clearance,),
@@ -116,6 +118,7 @@ def _courses(
     for course in still_open:
         note_levels(course)
         course.settle()  # a gate may ask for levels too
+        note_signs(course)
     return closed + still_open
 
 
@@ -164,7 +167,7 @@ def _cell(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, tuple):
-        return "; ".join(map(_limit, value))
+        return "; ".join(one if isinstance(one, str) else _limit(one) for one in value)
     return str(value.value if isinstance(value, Enum) else value)
 
 

@@ -79,7 +79,7 @@ def held_by_the_day(view: View) -> Iterator[str]:
         yield view.said(_("Limp today: stay at level {level}."))
     if _painkiller(view):
         yield view.said(_("Painkiller today, it can hide a symptom: stay at level {level}."))
-    yield from unsettled_words(view)
+    yield from (*unsettled_words(view), *other_version_words(view))
 
 
 def _held_by_symptoms(view: View) -> Iterator[str]:
@@ -137,6 +137,18 @@ def unsettled_words(view: View) -> Iterator[str]:
             " before anything goes up."
         )
         yield sentence.format(on=(max(days) - view.known.case.on).days)
+
+
+def other_version_words(view: View) -> Iterator[str]:
+    """Yield that the version the case follows is not at hand: by another nothing goes up."""
+    chosen, protocol = view.known.protocol, view.place.protocol
+    if chosen is None or (chosen.protocol, chosen.version) == (protocol.key, protocol.version):
+        return
+    sentence = _(
+        "The case follows version {chosen}, which is not at hand: by version {here} nothing"
+        " goes up."
+    )
+    yield sentence.format(chosen=chosen.version, here=protocol.version)
 
 
 def _decides(value: object) -> bool:

@@ -10,7 +10,12 @@ from datetime import date
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.ladder_days import A_DAY, is_session_of
-from teamrehab.domain.level_reasons import View, repeat_words, unsettled_words
+from teamrehab.domain.level_reasons import (
+    View,
+    other_version_words,
+    repeat_words,
+    unsettled_words,
+)
 from teamrehab.domain.levels import LevelProposal, proposals_of, views_of
 from teamrehab.domain.mornings import provisional
 from teamrehab.domain.next_mornings import bad_mornings, review_words
@@ -92,7 +97,7 @@ def _needs(
     yield from (*view.stops, *view.unsteady)
     if view.repeats:
         yield repeat_words()
-    yield from unsettled_words(view)
+    yield from (*unsettled_words(view), *other_version_words(view))
     opened = view.ladder.levels[view.level].stage
     if opened is not None and opened > view.place.stage:
         stage = view.place.protocol.stages[opened - 1].name
@@ -131,7 +136,8 @@ def _asked(view: View) -> tuple[Passed, ...]:
 def _earliest(view: View, views: Mapping[str, View], bad: Sequence[date]) -> date | None:
     """Return the first evening on which the next level can be proposed."""
     later = view.level >= view.ladder.opened_by(view.place.stage)
-    if view.stops or later or len(bad) > 1 or any(unsettled_words(view)):
+    unsettled = (*unsettled_words(view), *other_version_words(view))
+    if view.stops or later or len(bad) > 1 or unsettled:
         return None
     day = _next_session(view)
     loaded_today = any(entry.on == view.today for entry in felt(view.known))

@@ -84,7 +84,10 @@ class Situation:
         if not self.phases:
             return self.phase
         before, stages = 1, [1]
-        for moved in self.history.of(StageMoved):
+        for fact in self.history.facts:
+            moved = fact.value
+            if not isinstance(moved, StageMoved):
+                continue
             if moved.on < day:
                 before = moved.stage
             elif moved.on == day:

@@ -28,6 +28,7 @@ from teamrehab.domain.measures import (
     RunTest,
     SessionEntry,
 )
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.exchange.fixtures import preview_fixtures
 from teamrehab.exchange.roster import preview_roster
 
@@ -40,6 +41,7 @@ _TABLES: Mapping[str, type | None] = {
     "cases.csv": Case,
     "diagnoses.csv": Diagnosis,
     "protocols.csv": ProtocolChosen,
+    "signs.csv": SignsAsked,
     "mornings.csv": MorningResponse,
     "sessions.csv": SessionEntry,
     "tests.csv": None,
@@ -55,6 +57,8 @@ _TESTS: Mapping[str, type] = {
     kind.__name__: kind
     for kind in (FunctionCheck, HeelRaiseTest, HopTest, RunTest, LoadedRaiseTest)
 }
+_LISTS = frozenset(("asked", "seen"))
+"""Fields of several keys, written as "clot; rupture"."""
 _DAYS = ("tuesday", "wednesday", "thursday")
 
 
@@ -113,6 +117,8 @@ def _value(kind: type[Any], row: Mapping[str, str]) -> Any:
             nested.setdefault(outer, {})[inner] = cell
         else:
             nested[name] = {"yes": True, "no": False}.get(cell, cell)
+    for name in _LISTS & nested.keys():
+        nested[name] = nested[name].split("; ")
     limits = nested.pop("limits", "")
     value: Any = convert(nested, kind, strict=False)
     return replace(value, limits=_limits(limits)) if limits else value

@@ -7,8 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from teamrehab.domain.examination import Examination, Gait
+from teamrehab.domain.injuries import ProtocolChosen
 from teamrehab.domain.levels import level_proposals
 from teamrehab.domain.measures import ExerciseDone, Feeling, SessionKind, Symptom
+from teamrehab.domain.outlooks import ladder_outlooks
 from teamrehab.domain.plans import plan_for
 from teamrehab.protocols import load_protocols
 from tests.builders import day, history
@@ -232,3 +234,20 @@ def test_passing_everything_reaches_the_last_level_of_every_ladder(key):
         up = {one.ladder.key: one.proposed for one in steps if one.proposed > one.level}
         reached |= up
         facts += [level(on, to, one) for one, to in up.items()]
+
+
+def test_no_ladder_goes_up_by_another_version_than_the_case_follows():
+    def under(version):
+        chosen = ProtocolChosen(
+            case_id="c1", athlete_id="a1", on=day(1), protocol=CALF.key, version=version
+        )
+        return history(chosen, SECOND, only(20, STRAIGHT))
+
+    assert ups(told=under(CALF.version)) == [STRAIGHT]
+    held = found(told=under("0"))[STRAIGHT]
+    assert held.proposed == held.level
+    assert "version 0, which is not at hand" in held.reason
+    (outlook,) = [
+        one for one in ladder_outlooks(under("0"), CALF, day(20)) if one.ladder.key == STRAIGHT
+    ]
+    assert outlook.earliest is None

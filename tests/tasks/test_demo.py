@@ -15,7 +15,7 @@ from teamrehab.domain.availability import AvailabilityStated, Training
 from teamrehab.domain.combining import availability_on
 from teamrehab.domain.days import Exposure, Fixture, week_of
 from teamrehab.domain.days_lost import days_lost
-from teamrehab.domain.deciding import decide
+from teamrehab.domain.deciding import decide, situation_of
 from teamrehab.domain.decision import Proposal
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import (
@@ -32,6 +32,8 @@ from teamrehab.domain.levels import level_proposals
 from teamrehab.domain.measures import HeelRaiseTest, HopTest, MorningResponse
 from teamrehab.domain.plausibility import check
 from teamrehab.domain.protocol import Protocol, followed
+from teamrehab.domain.signs import signs_due
+from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.forecast import course_of, fit, published_figures
 from teamrehab.locations import DEMO_ROSTER
 from teamrehab.protocols import load_protocols
@@ -262,6 +264,24 @@ def histories(today):
         own = [f for f in facts if getattr(f, "case_id", "") == case.case_id]
         if any(isinstance(f, ProtocolChosen) for f in own):
             yield history(*own, of=case, by=athletes[case.athlete_id])
+
+
+def test_the_red_flags_were_asked_for_whenever_they_were_due_and_none_was_seen():
+    asked = 0
+    for today in WEEK:
+        for case in histories(today):
+            protocol = followed(case, PROTOCOLS).protocol
+            if protocol is None:
+                continue
+            told = case.of(SignsAsked)
+            asked += len(told)
+            assert not any(one.seen for one in told)
+            keys = {sign.key for sign in protocol.guidance.signs}
+            assert all(set(one.asked) == keys for one in told)
+            seen = any(fact.value.on == today for fact in case.facts)
+            due = signs_due(situation_of(case, protocol, today), protocol)
+            assert not due or not seen
+    assert asked
 
 
 def test_the_fit_learns_from_the_demos_own_courses(demo):
