@@ -1,4 +1,4 @@
-"""Decisions of cases with a session and a morning every day: they grow with the days, no more."""
+"""Decisions of cases with a session and a morning a day: they grow with the days, no more."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -84,7 +84,7 @@ def evening_of(count: int, known: History) -> object:
 
 
 def _another(known: History, name: str) -> History:
-    ids = {"case_id": name, "athlete_id": name}
+    ids: dict[str, Any] = {"case_id": name, "athlete_id": name}
     facts = tuple(replace(fact, value=replace(fact.value, **ids)) for fact in known.facts)
     athlete = replace(known.athlete, athlete_id=name)
     return replace(known, athlete=athlete, case=replace(known.case, **ids), facts=facts)
