@@ -6,6 +6,7 @@ from datetime import date
 from uuid_utils import uuid7
 
 from teamrehab.domain.availability import Absence, AvailabilityStated, Match, Training
+from teamrehab.domain.deciding import decide
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import (
     Case,
@@ -25,12 +26,12 @@ from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _
 from teamrehab.records import Casebook, Receipt
 from teamrehab.reports.disclosure import check_free_words
-from teamrehab.reports.wording import moment_words
 from teamrehab.tasks.board import protocol_of
 from teamrehab.tasks.going_up import insist_may_end, insist_may_go_up, insist_ready
 from teamrehab.tasks.protocol_versions import from_the_start
 from teamrehab.tasks.refusals import RefusedError, insist
 from teamrehab.tasks.standing_decisions import insist_undecided
+from teamrehab.tasks.what_follows import what_follows
 
 
 def new_id() -> str:
@@ -87,18 +88,32 @@ def diagnose(
 def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Receipt:
     """Open a stage (or go back to an earlier one) because a person decided so.
 
-    A step back is the safe direction: neither a red flag nor a stop hinders it.
+    A step back is the safe direction: neither a red flag nor a stop hinders it. What is
+    proposed is worked out here, whatever ``moved`` says of it.
 
     Raises:
         RefusedError: a higher stage was to be opened while a red flag is open, or rehab was
-            stopped on that day or is today.
+            stopped on that day or is today; or the protocol has no such stage.
         ImplausibleError: the move goes against the proposal and no reason is given.
     """
     known = casebook.case(history.case.case_id)
     if moved.stage > (known.stage or 1):
         insist_may_go_up(casebook, known, moved.on)
+        moved = _as_proposed(known, moved)
     insist(casebook.clock.today(), known, moved)
     return casebook.note(moved, why=moved.why)
+
+
+def _as_proposed(known: History, moved: StageMoved) -> StageMoved:
+    """Return a move up with the stage that the program proposes of the case as it stands."""
+    protocol = protocol_of(known)
+    if protocol is None:
+        return moved
+    if moved.stage > len(protocol.stages):
+        sentence = _("{name} has {count} stages: there is no stage {stage} to open.")
+        words = {"count": len(protocol.stages), "stage": moved.stage}
+        raise RefusedError(sentence.format(name=protocol.name, **words))
+    return replace(moved, proposed=decide(known, protocol, moved.on).proposed_stage)
 
 
 def state_availability(
@@ -160,7 +175,7 @@ def clear(
     insist_ready(known, clearance, why)
     if clearance.scope is not Scope.TEAM_TRAINING:
         insist_undecided(casebook, history, clearance)
-    stated = _what_follows(history, clearance)
+    stated = what_follows(history, clearance)
     insist(casebook.clock.today(), history, stated)
     _insist_on_coach_words(stated)
     values: list[Clearance | AvailabilityStated | CaseClosed] = [clearance, stated]
@@ -220,59 +235,6 @@ def _insist_on_head_cleared(history: History) -> None:
 def _closing(history: History, on: date, outcome: Outcome) -> CaseClosed:
     case = history.case
     return CaseClosed(case_id=case.case_id, athlete_id=case.athlete_id, on=on, outcome=outcome)
-
-
-def _what_follows(history: History, clearance: Clearance) -> AvailabilityStated:
-    """Return the availability a clearance means; a match answer only moves with its scope."""
-    if clearance.scope is Scope.TEAM_TRAINING:
-        return _trains_in_full(history, clearance.on)
-    limited = clearance.scope is Scope.MATCH_WITH_LIMIT
-    return AvailabilityStated(
-        case_id=clearance.case_id,
-        athlete_id=clearance.athlete_id,
-        on=clearance.on,
-        training=Training.FULL,
-        match=Match.LIMITED if limited else Match.AVAILABLE,
-        match_role=clearance.limit if limited else "",
-    )
-
-
-def _trains_in_full(history: History, on: date) -> AvailabilityStated:
-    """Return full training from ``on``, and of matches all that was said before.
-
-    Of two versions the more restrictive goes on; an end or an update that has passed does not.
-    """
-    said = history.as_of(on).of(AvailabilityStated)
-    if not said:
-        case = history.case
-        return AvailabilityStated(
-            case_id=case.case_id,
-            athlete_id=case.athlete_id,
-            on=on,
-            training=Training.FULL,
-            match=Match.NOT_AVAILABLE,
-        )
-    newest = [one for one in said if one.on == said[-1].on]
-    before = max(newest, key=lambda one: list(Match).index(one.match))
-    until = before.until if before.until is not None and before.until >= on else None
-    update = before.next_update
-    if update is not None and update.date() < on:
-        update = None
-        _insist_on_decided(before)
-    return replace(
-        before, on=on, training=Training.FULL, limits=(), until=until, next_update=update
-    )
-
-
-def _insist_on_decided(said: AvailabilityStated) -> None:
-    """Raise RefusedError where the day of a decision about matches has passed."""
-    if said.match is Match.UNDECIDED and said.next_update is not None:
-        raise RefusedError(
-            _(
-                "A decision about matches was due {moment}: state the availability first, then"
-                " sign the clearance."
-            ).format(moment=moment_words(said.next_update))
-        )
 
 
 def _insist_on_signer(casebook: Casebook, history: History) -> None:

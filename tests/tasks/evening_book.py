@@ -46,7 +46,7 @@ def _in_strength(book: Casebook, case_id: str) -> None:
     values = {"injury": "calf_strain", "certainty": Certainty.CONFIRMED, "on": day(2)}
     diagnosis = Diagnosis(**(ids(case_id) | values))
     cases.diagnose(book, book.case(case_id), diagnosis, load_protocols()["calf_strain"])
-    moved = StageMoved(**ids(case_id), on=day(7), stage=2, proposed=2)
+    moved = StageMoved(**ids(case_id), on=day(7), stage=2, proposed=2, why="seen by the doctor")
     cases.move_stage(book, book.case(case_id), moved)
 
 

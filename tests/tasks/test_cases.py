@@ -108,7 +108,7 @@ def test_a_move_with_its_reason_stands_and_the_estimate_follows_it(book):
 def test_no_stage_is_opened_and_nobody_is_cleared_while_a_red_flag_is_open(book):
     _diagnose(book)
     flag = _flag(book)
-    moved = StageMoved(**IDS, on=TODAY, stage=2, proposed=2)
+    moved = StageMoved(**IDS, on=TODAY, stage=2, proposed=2, why="walks")
     for act in (
         lambda: cases.move_stage(book, _history(book), moved),
         lambda: cases.clear(book, _history(book), _clearance()),
@@ -122,13 +122,13 @@ def test_no_stage_is_opened_and_nobody_is_cleared_while_a_red_flag_is_open(book)
 
 def test_a_step_back_is_possible_while_a_red_flag_is_open(book):
     _diagnose(book)
-    forward = StageMoved(**IDS, on=day(10), stage=3, proposed=3)
+    forward = StageMoved(**IDS, on=day(10), stage=3, proposed=3, why="hops")
     cases.move_stage(book, _history(book), forward)
     _flag(book)
     back = StageMoved(**IDS, on=TODAY, stage=2, proposed=3, why="swollen and warm")
     cases.move_stage(book, _history(book), back)
     assert _history(book).stage == 2
-    again = StageMoved(**IDS, on=TODAY, stage=3, proposed=3)
+    again = StageMoved(**IDS, on=TODAY, stage=3, proposed=3, why="hops")
     with pytest.raises(RefusedError, match="red flag"):
         cases.move_stage(book, _history(book), again)
 
