@@ -16,13 +16,18 @@ from teamrehab.reports.wording_clinical import (
     numbers_words,
     verdict_words,
 )
+from teamrehab.reports.wording_criteria import open_words, short_words
 
 
 class CriteriaList(QWidget):
-    """Criteria below each other, each one reachable by Tab and read out as one sentence."""
+    """Criteria below each other, each one reachable by Tab and read out as one sentence.
 
-    def __init__(self) -> None:
+    ``brief``: in few words, where there is little room.
+    """
+
+    def __init__(self, *, brief: bool = False) -> None:
         super().__init__()
+        self._brief = brief
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(Space.NEAR)
@@ -34,7 +39,7 @@ class CriteriaList(QWidget):
             self._column.removeWidget(row)
             row.deleteLater()
         ordered = sorted(results, key=lambda result: result.met)
-        self.rows = [CriterionRow(result) for result in ordered]
+        self.rows = [CriterionRow(result, brief=self._brief) for result in ordered]
         for row in self.rows:
             self._column.addWidget(row)
 
@@ -42,7 +47,7 @@ class CriteriaList(QWidget):
 class CriterionRow(QWidget):
     """One criterion: its mark and word, what is asked, the numbers behind it, a remark."""
 
-    def __init__(self, result: CriterionResult) -> None:
+    def __init__(self, result: CriterionResult, *, brief: bool = False) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAccessibleName(spoken(result))
@@ -50,12 +55,16 @@ class CriterionRow(QWidget):
         lines.setContentsMargins(Space.TIGHT, Space.HAIR, 0, Space.HAIR)
         lines.setHorizontalSpacing(Space.NEAR)
         lines.setVerticalSpacing(0)
-        self.verdict = text(verdict_words(result.verdict))
-        self.verdict.setFixedWidth(self.fontMetrics().averageCharWidth() * 13)
         lines.addWidget(Mark(VERDICT_FILL[result.verdict]), 0, 0, Qt.AlignmentFlag.AlignTop)
-        lines.addWidget(self.verdict, 0, 1, Qt.AlignmentFlag.AlignTop)
-        lines.addWidget(_wrapped(result.criterion.sentence, Type.BODY), 0, 2)
-        for number, sentence in enumerate(details(result), start=1):
+        if brief:
+            what, below = short_words(result), [open_words(result)]
+        else:
+            what, below = result.criterion.sentence, details(result)
+            verdict = text(verdict_words(result.verdict))
+            verdict.setFixedWidth(self.fontMetrics().averageCharWidth() * 13)
+            lines.addWidget(verdict, 0, 1, Qt.AlignmentFlag.AlignTop)
+        lines.addWidget(_wrapped(what, Type.BODY), 0, 2)
+        for number, sentence in enumerate(below, start=1):
             lines.addWidget(_wrapped(sentence, Type.SMALL), number, 2)
         lines.setColumnStretch(2, 1)
 

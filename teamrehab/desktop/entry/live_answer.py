@@ -12,7 +12,7 @@ from teamrehab.desktop.entry.typed import TypedError
 from teamrehab.domain.decision import Decision
 from teamrehab.domain.formulas import symmetry_index
 from teamrehab.domain.injuries import Side
-from teamrehab.domain.measures import HeelRaiseTest, HopTest, JumpTest, KneeToWallTest
+from teamrehab.domain.measures import HeelRaiseTest, HopTest, JumpTest, Knee, KneeToWallTest
 from teamrehab.language import _
 from teamrehab.reports.wording_clinical import proposal_sentence, symmetry_words
 
@@ -24,9 +24,17 @@ CanStand = Callable[[Sequence[Any]], bool]
 
 
 class LiveAnswer(QWidget):
-    """Symmetry and criteria beside a form; follows every key."""
+    """Symmetry and criteria beside a form; follows every key. ``brief``: in few words."""
 
-    def __init__(self, form: Form, injured: Side, answer: Answer, can_stand: CanStand) -> None:
+    def __init__(
+        self,
+        form: Form,
+        injured: Side,
+        answer: Answer,
+        can_stand: CanStand,
+        *,
+        brief: bool = False,
+    ) -> None:
         super().__init__()
         self._form, self._injured = form, injured
         self._answer, self._can_stand = answer, can_stand
@@ -34,7 +42,7 @@ class LiveAnswer(QWidget):
         self.symmetry.setWordWrap(True)
         self.proposal = text("")
         self.proposal.setWordWrap(True)
-        self.criteria = CriteriaList()
+        self.criteria = CriteriaList(brief=brief)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.NEAR)
@@ -74,7 +82,9 @@ def symmetry_sentences(values: Sequence[Any], injured: Side) -> list[str]:
         match value:
             case HeelRaiseTest(left=left, right=right) if left and right:
                 counts = {Side.LEFT: left.repetitions, Side.RIGHT: right.repetitions}
-                sentences.append(_symmetry(_("Heel raises"), counts, injured))
+                bent = value.knee is Knee.BENT
+                name = _("Heel raises, knee bent") if bent else _("Heel raises")
+                sentences.append(_symmetry(name, counts, injured))
             case HopTest(left=left, right=right) if left and right:
                 counts = {Side.LEFT: left.hops, Side.RIGHT: right.hops}
                 sentences.append(_symmetry(_("Hops"), counts, injured))

@@ -66,21 +66,28 @@ class SymptomField(QLineEdit):
 
 
 class RaisesPart:
-    """Heel raises, both legs; ``knee_asked``: an open criterion asks for the bent knee."""
+    """Heel raises, both legs; ``knee_asked``: an open criterion asks for the bent knee.
 
-    def __init__(self, form: Form, *, knee_asked: bool = False) -> None:
+    ``only`` is the position of the knee where the form has a part for each: it is not asked.
+    """
+
+    def __init__(
+        self, form: Form, *, knee_asked: bool = False, only: Knee | None = None
+    ) -> None:
+        count, height, symptom, self.range_words, beat = _raises_words(only)
         self.count, self.height = Pair(), Pair("mm")
         self.first: QWidget = self.count
-        form.add(_("&Heel raises"), self.count)
-        form.add(_("Mean height of a raise"), self.height)
-        self.symptom = SymptomField(form, _("Symptom in heel raises"))
-        self.range_words = _("Full range")
+        form.add(count, self.count)
+        form.add(height, self.height)
+        self.symptom = SymptomField(form, symptom)
         self.range = Choice([(True, _("kept")), (False, _("lost"))])
         form.add(self.range_words, self.range)
-        self.knee = Choice([(Knee.STRAIGHT, _("straight")), (Knee.BENT, _("bent"))], at_first=0)
-        form.add(_("Knee"), self.knee, detail=not knee_asked)
+        knees = [(Knee.STRAIGHT, _("straight")), (Knee.BENT, _("bent"))]
+        self.knee = Choice(knees, at_first=int(only is Knee.BENT))
+        if only is None:
+            form.add(_("Knee"), self.knee, detail=not knee_asked)
         self.beat = NumberField(_("a minute"))
-        form.add(_("Beat"), self.beat, detail=True)
+        form.add(beat, self.beat, detail=True)
 
     def read(self, reading: Reading, about: About) -> Test | None:
         """Return the test typed."""
@@ -111,6 +118,25 @@ class RaisesPart:
         self.range.choose(test.full_range)
         self.knee.choose(test.knee)
         self.beat.show_value(test.beat)
+
+
+def _raises_words(only: Knee | None) -> tuple[str, str, str, str, str]:
+    """Return the labels of the raises: counts, height, symptom, range and beat."""
+    if only is Knee.BENT:
+        return (
+            _("Heel raises, knee &bent"),
+            _("Mean height, knee bent"),
+            _("Symptom, knee bent"),
+            _("Full range, knee bent"),
+            _("Beat, knee bent"),
+        )
+    return (
+        _("&Heel raises") if only is None else _("&Heel raises, knee straight"),
+        _("Mean height of a raise"),
+        _("Symptom in heel raises"),
+        _("Full range"),
+        _("Beat"),
+    )
 
 
 class HopsPart:

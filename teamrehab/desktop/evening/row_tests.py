@@ -28,37 +28,51 @@ Texts = tuple[tuple[str, str], ...]
 _SIDE = 96
 """Width of a left or right field: narrow, so that the criteria have room beside them."""
 
-_RANGE, _KNEE, _LOADED_KNEE = "range", "knee", "weight knee"
+_CAPTION = 176
+"""Width of the words before a field: the sentence of a criterion takes several lines."""
+
+_RANGE, _BENT_RANGE, _KNEE, _LOADED_KNEE = "range", "bent range", "knee", "weight knee"
 
 
 class RowTests(Form):
     """Heel raises, run, hops, jump and knee to wall, all on screen; empty: not tested.
 
-    What the tester must have seen for the next stage is asked first. ``painkiller`` is the
-    answer of the row. ``texts`` is all that is typed, by field, so that a row can be kept and
-    typed again.
+    What the tester must have seen for the next stage is asked first; the bent knee and raises
+    with weight have rows where an open criterion asks for them, or ``kept`` holds some.
+    ``painkiller`` is the answer of the row. ``texts`` is all that is typed, by field, so that
+    a row can be kept and typed again.
     """
 
-    def __init__(self, desk: Desk, ids: Ids) -> None:
+    def __init__(self, desk: Desk, ids: Ids, kept: Texts = ()) -> None:
         super().__init__()
         self._desk, self._ids = desk, ids
+        self._kept = {name.split()[0] for name, _text in kept}
         self.painkiller: bool | None = None
         self._columns = QHBoxLayout()
         self._columns.setSpacing(Space.WIDE)
         self.rows.addRow(self._columns)
         self._begin_column()
         self.look = self._look()
-        self.raises, self.run = RaisesPart(self, knee_asked=True), RunPart(self)
+        both = self._asks_bent()
+        self.raises = RaisesPart(self, knee_asked=True, only=Knee.STRAIGHT if both else None)
+        self.bent = RaisesPart(self, only=Knee.BENT) if both else None
+        self.run = RunPart(self)
+        self._fold(unless="beat" in self._kept)
         self._begin_column()
-        self.hops, self.jump, self.wall = HopsPart(self), JumpPart(self), KneeToWallPart(self)
+        self.hops, self.jump, self.wall = (
+            HopsPart(self),
+            JumpPart(self, asked=True),
+            KneeToWallPart(self, asked=True),
+        )
         self.load = self._load()
-        for field in self.fields.values():
-            field.hide_help()
-            if isinstance(field.widget, Pair):
-                for side in (field.widget.left, field.widget.right):
-                    side.setFixedWidth(_SIDE)
+        self._fold(unless=self._times_asked() or bool(self._kept & {"contact", "flight"}))
+        self._narrow()
         self.answer = LiveAnswer(
-            self, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
+            self,
+            desk.portrait.injured,
+            partial(answer_to, desk),
+            partial(can_stand, desk),
+            brief=True,
         )
         self._columns.addWidget(self.answer, 1)
         self.setFocusProxy(self.raises.first if self.look is None else self.look.first)
@@ -103,6 +117,8 @@ class RowTests(Form):
             return ()
         kept, knee = self.raises.range.value(), self.raises.knee.value()
         answers = [(_RANGE, "" if kept is None else str(kept)), (_KNEE, str(knee or ""))]
+        if self.bent is not None and (bent := self.bent.range.value()) is not None:
+            answers.append((_BENT_RANGE, str(bent)))
         if self.load is not None:
             answers.append((_LOADED_KNEE, str(self.load.knee.value() or "")))
         answers += [
@@ -117,6 +133,8 @@ class RowTests(Form):
             field.setText(kept.get(name, ""))
         if _RANGE in kept:
             self.raises.range.choose(kept[_RANGE] == str(True))
+        if self.bent is not None and _BENT_RANGE in kept:
+            self.bent.range.choose(kept[_BENT_RANGE] == str(True))
         if _KNEE in kept:
             self.raises.knee.choose(Knee(kept[_KNEE]))
         if self.load is not None and _LOADED_KNEE in kept:
@@ -132,7 +150,41 @@ class RowTests(Form):
     def _load(self) -> LoadedPart | None:
         """Return the rows of raises with weight, None where no open criterion asks."""
         asked = any(c.check == "loaded_raises_within" for c in self._asked())
-        return LoadedPart(self, asked=True) if asked else None
+        kept = bool(self._kept & {"load", "weight"})
+        return LoadedPart(self, asked=True) if asked or kept else None
+
+    def _asks_bent(self) -> bool:
+        """Return whether both knee positions have rows of their own."""
+        asked = any(c.parameters.get("knee") == str(Knee.BENT) for c in self._raises_asked())
+        return asked or "bent" in self._kept
+
+    def _raises_asked(self) -> list[Criterion]:
+        return [c for c in self._asked() if c.check.startswith("raises_")]
+
+    def _times_asked(self) -> bool:
+        """Return whether a criterion, open or met, is judged by the times of hops."""
+        decision = self._desk.portrait.decision
+        results = () if decision is None else decision.criteria
+        return any(result.criterion.check == "reactive_within" for result in results)
+
+    def _fold(self, *, unless: bool = False) -> None:
+        """Take the details added last off the page: a row has little room."""
+        if not unless:
+            for field in self._details:
+                self.rows.setRowVisible(field, False)  # noqa: FBT003  as Qt's own
+        self._details.clear()
+
+    def _narrow(self) -> None:
+        """Leave the criteria as much room as the fields can spare."""
+        for field in self.fields.values():
+            field.hide_help()
+            if isinstance(field.widget, Pair):
+                for side in (field.widget.left, field.widget.right):
+                    side.setFixedWidth(_SIDE)
+        for caption in self.findChildren(QLabel):
+            if caption.buddy() is not None:
+                caption.setWordWrap(True)
+                caption.setFixedWidth(_CAPTION)
 
     def _look(self) -> FunctionPart | None:
         """Return the questions on what is to be seen, None where no open criterion asks."""
@@ -141,8 +193,7 @@ class RowTests(Form):
         if not seen:
             return None
         part = FunctionPart(self, seen)
-        for field in self._details:
-            self.rows.setRowVisible(field, False)  # noqa: FBT003  as Qt's own
+        self._fold()
         return part
 
     def _looks(self) -> list[tuple[str, Choice[bool | None]]]:
@@ -158,6 +209,8 @@ class RowTests(Form):
             "wall": self.wall,
         }
         found = [part.read(reading, self._about(name)) for name, part in parts.items()]
+        if self.bent is not None:
+            found.append(self.bent.read(reading, self._about("bent")))
         if self.look is not None:
             found.append(self.look.read(reading, self._about("look")))
         if self.load is not None:
@@ -197,6 +250,9 @@ class RowTests(Form):
         }
         if self.look is not None:
             single["look symptom"] = self.look.symptom
+        if self.bent is not None:
+            pairs |= {"bent": self.bent.count, "bent height": self.bent.height}
+            single["bent symptom"] = self.bent.symptom
         if self.load is not None:
             pairs |= {"load": self.load.counts, "weight": self.load.weights}
             single["load symptom"] = self.load.symptom

@@ -25,7 +25,10 @@ from teamrehab.domain.measures import (
 from teamrehab.domain.plans import as_done
 from teamrehab.domain.questions import questions_for
 
-ID_NAMES = ("session", "check", "remark", "raises", "run", "look", "hops", "jump", "wall")
+ID_NAMES = (
+    *("session", "check", "remark", "raises", "bent", "run"),
+    *("look", "hops", "jump", "wall", "load"),
+)
 """The names of all that a row can hold and that has an id."""
 
 _TYPED = "typed"

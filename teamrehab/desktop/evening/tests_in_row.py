@@ -42,7 +42,7 @@ class TestsInRow:
 
     def make(self, desk: Desk, ids: Ids, texts: Texts) -> RowTests:
         """Make the cells with what was typed in them before."""
-        self.tests = RowTests(desk, ids)
+        self.tests = RowTests(desk, ids, texts)
         self.tests.retype(texts)
         self._column.addWidget(self.tests)
         return self.tests

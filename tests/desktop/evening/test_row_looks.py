@@ -6,8 +6,17 @@ import pytest
 
 from teamrehab.desktop.evening.place import Part
 from teamrehab.desktop.evening.row import EveningRow
+from teamrehab.desktop.evening.typed import Cell, Draft, TypedRow
 from teamrehab.domain.injuries import ProtocolChosen, StageMoved
-from teamrehab.domain.measures import FunctionCheck, Knee, Loaded, LoadedRaiseTest, RunTest
+from teamrehab.domain.measures import (
+    FunctionCheck,
+    HeelRaiseTest,
+    Knee,
+    Loaded,
+    LoadedRaiseTest,
+    Raises,
+    RunTest,
+)
 from tests.desktop.evening.lines import tonight
 from tests.desktop.test_keys import Hands, calf_case, note
 
@@ -70,6 +79,66 @@ def test_raises_with_weight_are_asked_for_in_the_row_before_running_only(qtbot, 
     hands.until(lambda: hands.facts(LoadedRaiseTest))
     (noted,) = hands.facts(LoadedRaiseTest)
     assert (noted.left, noted.right, noted.knee) == (Loaded(7, 42_500), None, Knee.BENT)
+
+
+def test_both_knee_positions_are_tested_on_one_evening_where_the_next_gate_asks(
+    qtbot, unlocked
+):
+    hands = Hands(qtbot, unlocked)
+    note(hands, *map(hopping_by_the_newer_version, calf_case()))
+    hands.go(Part.EVENING)
+    hands.type("T")
+    row = unlocked.workplace.after_training.evening.rows[0]
+    straight, bent = row.tests.raises, row.tests.bent
+    for part, left in ((straight, "24"), (bent, "21")):
+        qtbot.keyClicks(part.count.left, left)
+        qtbot.keyClicks(part.symptom, "0")
+        part.range.choose(True)
+    assert "straight" in row.tests.answer.criteria.rows[0].accessibleName()
+    texts = dict(row.tests.texts)
+    assert (texts["raises left"], texts["bent left"], texts["bent range"]) == (
+        "24",
+        "21",
+        "True",
+    )
+    bent.count.left.setFocus()
+    hands.type("\n" + "KK\n")
+    hands.until(lambda: hands.facts(HeelRaiseTest))
+    noted = {test.knee: test.left for test in hands.facts(HeelRaiseTest)}
+    assert noted == {Knee.STRAIGHT: Raises(24), Knee.BENT: Raises(21)}
+
+
+def test_a_bent_knee_that_was_typed_and_kept_has_its_row_whatever_is_asked_by_then(
+    qtbot, unlocked
+):
+    hands = Hands(qtbot, unlocked)
+    note(hands, *calf_case()[:-1])
+    hands.go(Part.EVENING)
+    row = unlocked.workplace.after_training.evening.rows[0]
+    texts = (("bent left", "21"), ("bent range", "False"), ("contact right", "190"))
+    hands.type("T")
+    assert row.tests.bent is None
+    assert not row.tests.hops.contact.isVisible()
+    row.press("Escape")
+    row.press("Escape")
+    row.retype(Draft(typed=TypedRow(tests=texts, cell=Cell.TESTS), ids={}))
+    assert dict(row.tests.texts) == dict(texts) | {"knee": "straight"}
+    assert row.tests.bent.count.isVisible()
+    assert row.tests.hops.contact.isVisible()
+    for _press in range(3):  # leave the cells, then empty the row: asked twice
+        row.press("Escape")
+    assert not row.entry.is_typed
+
+
+def test_the_criteria_beside_the_test_cells_have_room_on_a_small_laptop(qtbot, unlocked):
+    hands = Hands(qtbot, unlocked)
+    note(hands, *calf_case()[:-1])  # asks for long sentences to be looked at
+    unlocked.resize(1366, 768)
+    hands.go(Part.EVENING)
+    hands.type("T")
+    row = unlocked.workplace.after_training.evening.rows[0]
+    hands.until(lambda: row.tests.answer.width() >= 300)
+    assert row.tests.look is not None
 
 
 @pytest.mark.parametrize("widths", [(1290, 1772), (1772, 1290)])
