@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import takewhile
 
+from teamrehab.domain.day_names import day_words
 from teamrehab.domain.decision import CriterionResult, Evidence, Verdict
 from teamrehab.domain.judging import SymptomLimit, joined, painkiller_remark, whole
 from teamrehab.domain.measures import MorningResponse, RunTest
@@ -40,7 +41,7 @@ def _fast_too_early(criterion: Criterion, limit: SymptomLimit, runs: Sequence[Ru
             )
             return said.format(
                 percent=run.percent_of_own,
-                day=run.on.isoformat(),
+                day=day_words(run.on),
                 count=len(earlier),
                 needed=needed,
             )

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Generic
 
+from teamrehab.domain.day_names import day_and_year
 from teamrehab.domain.formulas import percent_of_healthy
 from teamrehab.domain.injuries import Side
 from teamrehab.domain.leg_evidence import repetitions
@@ -66,7 +67,7 @@ def _own_value_remark(test: T, leg: Side, situation: Situation, floor: int, own:
         " {percent} % of the own healthy value."
     )
     return said.format(
-        day=before.on.isoformat(),
+        day=day_and_year(before.on),
         healthy=own.shown(healthy),
         side=side_word(leg),
         now=own.shown(now),

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from teamrehab.domain.availability import AvailabilityStated, Training
+from teamrehab.domain.day_names import day_and_year
 from teamrehab.domain.days_told import DayTold, days_told, loaded_days
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import Nature, RedFlag, Side, Urgency
@@ -131,7 +132,7 @@ def named(other: History) -> str:
     case = other.case
     where = case.area.strip() or _(case.nature.value)
     side = _(case.side.value) if case.side in (Side.LEFT, Side.RIGHT, Side.BOTH) else ""
-    begun = _("since {day}").format(day=case.on.isoformat())
+    begun = _("since {day}").format(day=day_and_year(case.on))
     return ", ".join(part for part in (_(where), side, begun) if part)
 
 

@@ -50,7 +50,8 @@ class Asking(QObject):
     def open(self, asked: Asked, *, about: str, case_id: str, judge: Check) -> None:
         """Open a form; what it saves is news of ``case_id`` ("" where that is not known)."""
         self._asked, self._case_id = asked, case_id
-        self._said = _("{what}, {name}").format(what=asked.form.title, name=about)
+        title = asked.form.title
+        self._said = _("{what}, {name}").format(what=title, name=about) if about else title
         self.dialog = FormDialog(
             asked.form,
             about=about,

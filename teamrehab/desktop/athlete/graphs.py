@@ -21,6 +21,7 @@ from teamrehab.desktop.row_table import Column, RowTableModel
 from teamrehab.domain.decision import CriterionResult
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import Side
+from teamrehab.domain.measures import Knee
 from teamrehab.language import _
 from teamrehab.reports.wording import day_words
 
@@ -106,7 +107,7 @@ class Graphs(QWidget):
                 self._make_panel(drawn)
             if (panel := self.panels.get(drawn.key)) is not None:
                 lines = _lines(tests, injured, drawn)
-                needed = _needed(results, drawn.key)
+                needed = _needed(results, drawn.key, injured)
                 panel.show_lines(lines, origin=since, until=today, needed=needed)
                 panel.setVisible(seen)
 
@@ -146,10 +147,22 @@ def _points(
     return tuple((day, float(value)) for day, value in found if value is not None)
 
 
-def _needed(results: Sequence[CriterionResult], what: str) -> float | None:
-    """Return the number that the next stage asks for, where it asks for one."""
-    named = (r.needed for r in results if r.criterion.check == f"{what}_at_least")
-    return next(named, None)
+def _needed(results: Sequence[CriterionResult], what: str, injured: Side) -> float | None:
+    """Return the number that the next stage asks of the injured leg, where it asks for one.
+
+    It is one for all, or the target that this leg has of its own.
+    """
+    asked = [r for r in results if r.criterion.parameters.get("knee") != Knee.BENT]
+    named = [r.needed for r in asked if r.criterion.check == f"{what}_at_least"]
+    own = (r for r in asked if r.criterion.check == f"{what}_to_target")
+    named += [value for result in own for value in _targets(result, injured)]
+    return next((number for number in named if number is not None), None)
+
+
+def _targets(result: CriterionResult, injured: Side) -> list[float | None]:
+    """Return the targets of the legs, that of the injured one first: they are no test."""
+    targets = [one for one in result.evidence if not one.test_id]
+    return [one.value for one in sorted(targets, key=lambda one: one.side is not injured)]
 
 
 def _numbers(drawn: Drawn, tests: Sequence[AnyTest]) -> list[Numbers]:
