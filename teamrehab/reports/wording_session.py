@@ -108,7 +108,10 @@ def _rules(steps: NextSteps) -> list[str]:
         name = work_words(work) if work is not None and alone else named
         told.append(_rule(name, most, rule_for(protocol, work, stage)))
     team = allowed_in_team(protocol, plan.kind, stage)
-    return told if team is None else [*told, _rule(work_words(KindOfWork.TEAM), team, None)]
+    if team is not None:
+        rule = rule_for(protocol, KindOfWork.TEAM, stage)
+        told.append(_rule(work_words(KindOfWork.TEAM), team, rule))
+    return told
 
 
 def _rule(name: str, most: int, rule: SymptomRule | None) -> str:

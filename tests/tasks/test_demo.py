@@ -270,10 +270,7 @@ def test_the_red_flags_were_asked_for_whenever_they_were_due_and_none_was_seen()
     asked = 0
     for today in WEEK:
         for case in histories(today):
-            protocol = followed(case, PROTOCOLS).protocol
-            if protocol is None:
-                continue
-            told = case.of(SignsAsked)
+            protocol, told = protocol_of(case), case.of(SignsAsked)
             asked += len(told)
             assert not any(one.seen for one in told)
             keys = {sign.key for sign in protocol.guidance.signs}
