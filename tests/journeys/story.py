@@ -10,9 +10,10 @@ from typing import Any
 
 import pytest
 
+from teamrehab.domain.checks import judge
 from teamrehab.domain.combining import availability_on
 from teamrehab.domain.deciding import decide, situation_of
-from teamrehab.domain.decision import CriterionResult, Decision, Proposal
+from teamrehab.domain.decision import CriterionResult, Decision, Proposal, Verdict
 from teamrehab.domain.examination import Examination, Gait, Resisted
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import (
@@ -31,7 +32,7 @@ from teamrehab.domain.measures import (
     SessionKind,
     Symptom,
 )
-from teamrehab.domain.plans import Plan, plan_for
+from teamrehab.domain.plans import Plan, as_done, plan_for
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.signs import flag_of_signs, signs_due
 from teamrehab.domain.signs_asked import SignsAsked
@@ -46,8 +47,6 @@ from teamrehab.tasks.refusals import RefusedError
 from tests import builders
 from tests.journeys.evening_end import closed_evening
 from tests.journeys.leg import Leg, lacks_only_full_sessions
-
-DOCTOR = "Dr Ines Marlow"
 
 
 class Story:
@@ -195,6 +194,7 @@ class Story:
             "symptom": Symptom(self.leg.symptom),
         }
         done |= {"limp": False, "painkiller": False, "done": Done.AS_PLANNED}
+        done["exercises"] = as_done(plan) if plan.kind is not SessionKind.REHAB else ()
         return SessionEntry(session_id=self._id(), **self.of_today(), **(done | more))
 
     def session(self, *beside: Any, **more: Any) -> "Story":
@@ -231,7 +231,7 @@ class Story:
 
     def doctor_closes(self) -> "Story":
         for flag in self.known.open_red_flags:
-            cases.close_red_flag(self.book, flag, DOCTOR)
+            cases.close_red_flag(self.book, flag, "Dr Ines Marlow")
         return self
 
     def ordinary(self, **more: Any) -> "Story":
@@ -242,7 +242,7 @@ class Story:
             self.asked()
         if self.stops or (self.today % 7 == 6 and not more):
             return self
-        tests = self.leg.tests(self.decision.missing, self.known, self.today) if tested else []
+        tests = self.leg.tests(self._open(), self.known, self.today) if tested else []
         plan = self.plan
         assert plan.exercises or plan.kind is not SessionKind.REHAB, f"no plan, {self.today}"
         self.session(*tests, **more).evening()
@@ -268,6 +268,14 @@ class Story:
             self.day(self.today + 1).ordinary()
         return self
 
+    def _open(self) -> list[CriterionResult]:
+        """Return what is not met, of the gates passed over by a person too."""
+        situation = situation_of(self.known, self.protocol, self.date)
+        gates = [one for stage in range(1, self.stage) for one in self.protocol.gate(stage)]
+        over = [judge(one, situation) for one in gates] if self.steps.overrides else []
+        lasting = (Verdict.NOT_MET, Verdict.NEVER_TESTED)
+        return [*self.decision.missing, *(one for one in over if one.verdict in lasting)]
+
     def _live(self, done: Any, within: int) -> "Story":
         while not done():
             assert self.today < within, self._stuck()
@@ -276,7 +284,7 @@ class Story:
 
     def _stuck(self) -> str:
         told = [f"{one.words}: {one.reason}" for one in self.said]
-        return "\n".join((f"day {self.today}, stage {self.stage}", *self.stops, *told))
+        return "\n".join((f"day {self.today}", *self.stops, *told))
 
     def of_today(self) -> dict[str, Any]:
         of = self.known.case

@@ -7,7 +7,7 @@ import pytest
 from teamrehab.domain.availability import Training
 from teamrehab.domain.decision import Proposal, Verdict
 from teamrehab.domain.injuries import Outcome, StageMoved, Urgency
-from teamrehab.domain.measures import Done, Feeling, HeelRaiseTest, Raises, Symptom
+from teamrehab.domain.measures import Done, Feeling, HeelRaiseTest, Raises, RunTest, Symptom
 from teamrehab.reports.next_steps import Lift
 from teamrehab.tasks import cases
 from teamrehab.tasks.refusals import ImplausibleError, RefusedError
@@ -144,15 +144,16 @@ def test_an_override_keeps_who_and_why_and_what_is_still_open(book):
     s.day(s.today + 1).morning().session()
     with pytest.raises(ImplausibleError, match="against the proposal"):
         s.moves(3)
-    s.moves(3, "a final in ten days")
+    s.moves(5, "a final in ten days")
     said = " ".join(s.decision.cautions)
     assert "against the proposal" in said
     assert "a final in ten days" in said
     assert "15 single-leg raises, knee straight" in said
     (kept,) = s.steps.overrides
-    assert (kept.number, kept.author, kept.why) == (3, book.me.staff_id, "a final in ten days")
+    assert (kept.number, kept.author, kept.why) == (5, book.me.staff_id, "a final in ten days")
     s.until_ready()
-    tells(s, "override", range(28, 60))
+    assert (s.level("hop"), len({run.on for run in s.known.of(RunTest)}) >= 3) == (4, True)
+    tells(s, "override", range(20, 60))
 
 
 def test_a_clot_suspected_by_the_list_of_red_flags_stops_as_well(book):
