@@ -12,13 +12,19 @@ from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.mornings import Moved, provisional, turned_out_badly
 from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.situation import Situation
+from teamrehab.domain.stops import named
 from teamrehab.language import _
+
+_PAUSE = 14
+"""Days without a session after which the work begins lower again (common practice)."""
 
 
 def cautions(situation: Situation, protocol: Protocol, stage: int) -> tuple[str, ...]:
     """Return the sentences beside a proposal, what concerns this case first."""
     return (
         *_move_cautions(situation, protocol),
+        *_beside_cautions(situation),
+        *_pause_cautions(situation),
         *early_cautions(situation, protocol, stage),
         *_override_cautions(situation, protocol, stage),
         *_emphasis(situation.history, protocol, stage),
@@ -31,12 +37,32 @@ def _move_cautions(situation: Situation, protocol: Protocol) -> tuple[str, ...]:
     known, today = situation.history, situation.today
     bad = _("The leg answered {what}, opened on day {day}, badly: consider taking it back.")
     waits = _("{what}, opened on day {day}, is provisional until the next morning's response.")
-    said = [(bad, move) for move in turned_out_badly(known, today)]
-    said += [(waits, move) for move in provisional(known, today)]
+    said = [(bad, move) for move in turned_out_badly(known, today, situation.alarm)]
+    said += [(waits, move) for move in provisional(known, today, situation.alarm)]
     return tuple(
         words.format(what=_opened(move, protocol), day=(move.on - known.case.on).days)
         for words, move in said
     )
+
+
+def _beside_cautions(situation: Situation) -> tuple[str, ...]:
+    """Return that other cases of the athlete are open: their rules hold as well."""
+    said = _("Another case of this athlete is open ({case}): its own limits hold too.")
+    beside = situation.history.beside
+    return tuple(said.format(case=named(other)) for other in beside)
+
+
+def _pause_cautions(situation: Situation) -> tuple[str, ...]:
+    """Return that nothing was done for long: what was lifted then is too much at first."""
+    done = [session.on for session in situation.history.sessions]
+    days = (situation.today - max(done)).days if done else 0
+    if days < _PAUSE:
+        return ()
+    said = _(
+        "No session for {days} days: begin a level lower and test again before going on"
+        " (common practice)."
+    )
+    return (said.format(days=days),)
 
 
 def _opened(move: Moved, protocol: Protocol) -> str:
@@ -65,18 +91,29 @@ def _override_cautions(situation: Situation, protocol: Protocol, stage: int) -> 
         day=(moved.on - situation.history.case.on).days,
         why=moved.why.strip().rstrip("."),
     )
-    passed = range(max(moved.proposed, 1), stage)
+    return (said, *passed_over(situation, protocol))
+
+
+def passed_over(situation: Situation, protocol: Protocol) -> tuple[str, ...]:
+    """Return what is open still of the gates that somebody opened against the proposal.
+
+    An override in one week is no proposal of the program in the next: nobody is ready for
+    sign-off before it was met once.
+    """
+    skipped = {
+        number
+        for moved in situation.history.of(StageMoved)
+        for number in range(max(moved.proposed, 1), moved.stage)
+    }
+    gates = [c for n in sorted(skipped) if n < len(protocol.stages) for c in protocol.gate(n)]
     open_still = [
         criterion.sentence
-        for criterion in (c for number in passed for c in protocol.gate(number))
+        for criterion in {one.key: one for one in gates}.values()
         if judge(criterion, situation).verdict in (Verdict.NOT_MET, Verdict.NEVER_TESTED)
     ]
     if not open_still:
-        return (said,)
-    return (
-        said,
-        _("Still open from before: {criteria}.").format(criteria="; ".join(open_still)),
-    )
+        return ()
+    return (_("Still open from before: {criteria}.").format(criteria="; ".join(open_still)),)
 
 
 def _emphasis(known: History, protocol: Protocol, stage: int) -> tuple[str, ...]:
@@ -102,7 +139,7 @@ def _standing_cautions(situation: Situation, protocol: Protocol, stage: int) -> 
     known, young = situation.history, situation.minor
     caution = protocol.stages[stage - 1].caution
     said = [
-        *_version_cautions(known, protocol),
+        *version_cautions(known, protocol),
         *protocol.cautions,
         *([caution] if caution else []),
         *([_("Starter protocol: review before use.")] if protocol.starter else []),
@@ -117,7 +154,7 @@ def _young_cautions(protocol: Protocol) -> tuple[str, ...]:
     return (said, *protocol.cautions_under_18)
 
 
-def _version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:
+def version_cautions(known: History, protocol: Protocol) -> tuple[str, ...]:
     """Return that the criteria may not be those the case was started with."""
     chosen = known.protocol
     if chosen is None or (chosen.protocol, chosen.version) == (protocol.key, protocol.version):

@@ -47,7 +47,7 @@ class DayTold:
     def left_standing(self) -> tuple[str, ...]:
         """Return what was too much that day and stands until something lifts it."""
         woke = None if self.morning is None else self.morning.felt
-        said = (*too_much(self.trained, self.alarm), *self.seen, *too_much(woke))
+        said = (*too_much(self.trained, self.alarm), *self.seen, *too_much(woke, self.alarm))
         return tuple(dict.fromkeys(said))
 
     @property
@@ -79,7 +79,7 @@ def days_told(situation: Situation) -> dict[date, DayTold]:
         if any(getattr(fact.value, "painkiller", False) for fact in told)
     }
     trained = worst_by_day(situation.felt())
-    mornings = mornings_of(situation.history)
+    mornings = mornings_of(situation.history, situation.alarm)
     return {
         day: _told(day, _asked(facts[day], masked), trained, mornings, situation)
         for day in sorted(facts)

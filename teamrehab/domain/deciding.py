@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
-from teamrehab.domain.cautions import cautions
+from teamrehab.domain.cautions import cautions, passed_over
 from teamrehab.domain.checks import judge
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.history import History
@@ -41,6 +41,8 @@ def decide(
     results = tuple(judge(criterion, situation) for criterion in protocol.gate(stage))
     stops = stop_reasons(situation)
     held = () if stops else held_reasons(situation)
+    if stage == stages and not stops:
+        held = (*held, *passed_over(situation, protocol))
     proposal = _proposal(results, last=stage == stages, stops=stops, held=held)
     return Decision(
         stage=stage,

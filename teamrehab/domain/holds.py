@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import timedelta
 
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.injuries import LevelMoved, StageMoved
-from teamrehab.domain.mornings import turned_out_badly
-from teamrehab.domain.safety import RISE, seen_troubles
+from teamrehab.domain.mornings import mornings_of, provisional, turned_out_badly
+from teamrehab.domain.safety import HIGH, RISE, seen_troubles
 from teamrehab.domain.situation import Situation
 from teamrehab.domain.stops import named, repeats_first, stop_reasons, symptom_rise
 from teamrehab.language import _
 
 _LATER_PHASE = 2
+_DAY = timedelta(days=1)
 
 
 def held_reasons(situation: Situation) -> tuple[str, ...]:
@@ -22,6 +24,7 @@ def held_reasons(situation: Situation) -> tuple[str, ...]:
         *((first,) if repeats_first(situation) else ()),
         *not_steady(situation),
         *_limped_today(situation),
+        *_woke_badly(situation),
         *_changed_today(situation),
         *_answered_badly(situation),
         *_unsettled(situation),
@@ -40,6 +43,7 @@ def stopped_beside(situation: Situation) -> Iterator[str]:
             today=situation.today,
             settings=situation.settings,
             phase=_LATER_PHASE,
+            phases=(_LATER_PHASE,),
         )
         if stop_reasons(own) or (other.case.head_injury and not other.clearances):
             said = _(
@@ -51,10 +55,12 @@ def stopped_beside(situation: Situation) -> Iterator[str]:
 def not_steady(situation: Situation) -> Iterator[str]:
     """Yield that the symptom in training rose, within what is allowed too, with its numbers.
 
-    Two points matter: Pain 2001;94:149, from chronic pain.
+    Two points matter: Pain 2001;94:149, from chronic pain. A protocol that allows more than
+    usual takes a rise below what always asks for steadiness elsewhere.
     """
     rise = symptom_rise(situation, situation.today)
-    if rise is not None and rise[1] - rise[0] >= RISE:
+    allowed = rise is not None and situation.alarm > HIGH > rise[1]
+    if rise is not None and rise[1] - rise[0] >= RISE and not allowed:
         said = _("Symptom rose from {before} to {now}: not steady, so nothing goes up today.")
         yield said.format(before=rise[0], now=rise[1])
 
@@ -69,6 +75,15 @@ def _limped_today(situation: Situation) -> Iterator[str]:
         )
 
 
+def _woke_badly(situation: Situation) -> Iterator[str]:
+    """Yield that this morning was bad, examined since or not: the last clean dose is next."""
+    morning = mornings_of(situation.history, situation.alarm).get(situation.today)
+    if morning is not None and morning.troubles:
+        yield _(
+            "This morning: {why} Repeat the last clean dose; nothing goes up today."
+        ).format(why=" ".join(morning.troubles))
+
+
 def _changed_today(situation: Situation) -> Iterator[str]:
     """Yield that a level was decided today: never two changes at once."""
     if any(moved.on == situation.today for moved in situation.history.of(LevelMoved)):
@@ -76,9 +91,18 @@ def _changed_today(situation: Situation) -> Iterator[str]:
 
 
 def _answered_badly(situation: Situation) -> Iterator[str]:
-    """Yield that the stage opened last was answered badly, until that was repeated."""
-    known = situation.history
-    if known.last(StageMoved) in turned_out_badly(known, situation.today):
+    """Yield that the stage opened last was answered badly, until that was repeated.
+
+    One of yesterday that this morning has not answered yet waits for it.
+    """
+    known, today = situation.history, situation.today
+    newest = known.last(StageMoved)
+    waits = provisional(known, today, situation.alarm)
+    if newest is not None and newest.on == today - _DAY and newest in waits:
+        yield _(
+            "The stage was opened yesterday: note this morning's response before the next one."
+        )
+    if newest in turned_out_badly(known, today, situation.alarm):
         yield _(
             "The stage opened last was answered badly: repeat it with a good morning after it,"
             " or take it back, before the next one."

@@ -47,7 +47,7 @@ class Lifting:
         )
 
     def found_fit(self, day: DayTold) -> bool:
-        """Return whether an examination since then found the leg fit: that of the newest day."""
+        """Return whether the newest examination since then found the leg fit."""
         since = self.since(day)
         return bool(since) and all(one.fit for one in since)
 

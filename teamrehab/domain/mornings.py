@@ -11,7 +11,7 @@ from datetime import date
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.measures import Feeling, MorningResponse, SessionEntry, Symptom
-from teamrehab.domain.safety import is_too_much, too_much, why_asked
+from teamrehab.domain.safety import HIGH, is_too_much, too_much, why_asked
 from teamrehab.domain.situation import Felt, felt
 
 Moved = StageMoved | LevelMoved
@@ -19,11 +19,15 @@ Moved = StageMoved | LevelMoved
 
 @dataclass(frozen=True, slots=True)
 class Morning:
-    """The worst of one morning, and the score it is held against (None: nothing to hold)."""
+    """The worst of one morning, and the score it is held against (None: nothing to hold).
+
+    ``high`` is the symptom from which on it is too much, whatever it was before.
+    """
 
     on: date
     before: int | None
     felt: Symptom
+    high: int = HIGH
 
     @property
     def rise(self) -> tuple[int, int] | None:
@@ -32,18 +36,19 @@ class Morning:
 
     @property
     def troubles(self) -> tuple[str, ...]:
-        """Return what is bad about it: 4 or more, sharp, or a rise of 2."""
-        return why_asked(self.felt, None, None, self.rise)
+        """Return what is bad about it: too much (4 or more), sharp, or a rise of 2."""
+        return why_asked(self.felt, None, None, self.rise, high=self.high)
 
 
-def mornings_of(history: History) -> dict[date, Morning]:
+def mornings_of(history: History, high: int = HIGH) -> dict[date, Morning]:
     """Return every morning noted, oldest first; of several responses the worst counts.
 
     Like with like: a morning is held against the newest good one before the latest session, so
     that a bad one is nothing to be held against, beside which any would look calm. Where there
     is none, the worst symptom of the last day of training that was not too much counts: an
     athlete who trained without a symptom and wakes with one is asked about. Without a session
-    before it, it is held against the last good morning first.
+    before it, it is held against the last good morning first. ``high`` is what a protocol
+    that allows more than usual sets as too much (``Situation.alarm``).
     """
     worst = worst_by_day(history.of(MorningResponse))
     trained = worst_by_day(felt(history))
@@ -51,7 +56,8 @@ def mornings_of(history: History) -> dict[date, Morning]:
     found: dict[date, Morning] = {}
     good: dict[date, int] = {}
     for day in sorted(worst):
-        found[day] = Morning(day, _held_against(day, good, loads, trained), worst[day])
+        before = _held_against(day, good, loads, trained)
+        found[day] = Morning(day, before, worst[day], high)
         if not found[day].troubles:
             good[day] = worst[day].score
     return found
@@ -109,18 +115,18 @@ def morning_troubles(history: History, day: date) -> tuple[str, ...]:
     return () if morning is None else morning.troubles
 
 
-def _settling_mornings(history: History) -> dict[date, bool]:
+def _settling_mornings(history: History, high: int) -> dict[date, bool]:
     """Return the mornings that say how the leg answered, and whether that was bad.
 
     A calm response under a painkiller says nothing; a bad one is bad all the same.
     """
     told = history.of(MorningResponse)
-    bad = {day: bool(morning.troubles) for day, morning in mornings_of(history).items()}
+    bad = {day: bool(morning.troubles) for day, morning in mornings_of(history, high).items()}
     unmasked = {response.on for response in told if not response.painkiller}
     return {day: bad[day] for day in sorted(bad) if bad[day] or day in unmasked}
 
 
-def provisional(history: History, today: date) -> tuple[Moved, ...]:
+def provisional(history: History, today: date, high: int = HIGH) -> tuple[Moved, ...]:
     """Return the moves up that stand and that nothing has judged yet, oldest first.
 
     The response of a later morning judges a move; a test or a session does only if it was
@@ -128,18 +134,18 @@ def provisional(history: History, today: date) -> tuple[Moved, ...]:
     the same stage or ladder again: then that decision is what waits.
     """
     known = history.as_of(today)
-    mornings = _settling_mornings(known)
+    mornings = _settling_mornings(known, high)
     return tuple(move for move in _moves_up(known) if _judged(known, mornings, move) is None)
 
 
-def turned_out_badly(history: History, today: date) -> tuple[Moved, ...]:
+def turned_out_badly(history: History, today: date, high: int = HIGH) -> tuple[Moved, ...]:
     """Return the moves up that stand and whose first answer after was bad, oldest first.
 
     A person is offered to take them back, until somebody decides about the same stage or
     ladder again, or the same was done once more and the morning after was good.
     """
     known = history.as_of(today)
-    mornings = _settling_mornings(known)
+    mornings = _settling_mornings(known, high)
     return tuple(move for move in _moves_up(known) if _went_badly(known, mornings, move))
 
 

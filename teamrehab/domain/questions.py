@@ -9,9 +9,9 @@ from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.measures import MorningResponse, SafetyCheck, SessionEntry, Test
-from teamrehab.domain.mornings import morning_rise
+from teamrehab.domain.mornings import mornings_of
 from teamrehab.domain.protocol import Protocol
-from teamrehab.domain.safety import HIGH, seen_troubles, too_much, why_asked
+from teamrehab.domain.safety import seen_troubles, too_much, why_asked
 
 Asking = SessionEntry | Test | MorningResponse | Examination
 """What tells how the leg was."""
@@ -58,15 +58,16 @@ def _reasons(
 ) -> Iterator[_Reason]:
     situation = situation_of(history, protocol, on)
     for entry in entries:
-        high = HIGH if isinstance(entry, MorningResponse) else situation.alarm
         symptom = None if isinstance(entry, Examination) else entry.symptom
         for sentence in (
-            *too_much(symptom, high),
+            *too_much(symptom, situation.alarm),
             *seen_troubles(entry, situation.expects(entry, on)),
         ):
             yield _id_of(entry), sentence
     if entries:
-        for sentence in why_asked(None, None, None, morning_rise(history, on)):
+        morning = mornings_of(history, situation.alarm).get(on)
+        rise = None if morning is None else morning.rise
+        for sentence in why_asked(None, None, None, rise):
             yield "", sentence
 
 

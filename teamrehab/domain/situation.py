@@ -1,6 +1,6 @@
 """A case on one day, as a check sees it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import TypeVar
 
@@ -57,9 +57,21 @@ class Situation:
     protocol: Protocol | None = None
 
     def tests(self, kind: type[T]) -> list[T]:
-        """Return the case's own tests of one kind, newest first."""
+        """Return the case's own tests of one kind, newest first.
+
+        A painkiller noted with anything of a day was taken before the tests of that day too.
+        """
         case_id = self.history.case.case_id
-        return [test for test in reversed(self.history.of(kind)) if test.case_id == case_id]
+        masked = {
+            fact.value.on
+            for fact in self.history.facts
+            if getattr(fact.value, "painkiller", None)
+        }
+        return [
+            replace(test, painkiller=True) if test.on in masked else test
+            for test in reversed(self.history.of(kind))
+            if test.case_id == case_id
+        ]
 
     def healthy(self, kind: type[T]) -> list[T]:
         """Return the athlete's tests of one kind from before the injury, newest first."""

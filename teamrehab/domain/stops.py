@@ -158,7 +158,8 @@ def _check_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
         check = fact.value
         told = lifts.days.get(check.on) or DayTold(on=check.on, alarm=situation.alarm)
         told = replace(told, stamp=fact.stamp, noted_at=fact.noted_at)
-        standing = check.on == today or not lifts.lifts(told)
+        released = lifts.found_fit(told) and not told.loaded
+        standing = (check.on == today and not released) or not lifts.lifts(told)
         if standing and not _is_unspoken(check, flags):
             said = _(
                 "Stopped on day {day} after four questions. Before the next load examine the"
@@ -179,10 +180,11 @@ def _today_sentences(told: DayTold, *, looked: bool) -> Iterator[str]:
     if told.seen:
         said = _("Seen today: {why} Stop, and examine again before going on.")
         yield said.format(why=" ".join(told.seen))
-    if told.morning is not None and told.morning.troubles:
+    released = looked and not told.loaded
+    if told.morning is not None and told.morning.troubles and not released:
         said = _("This morning: {why} Stop, and examine again before going on.")
         yield said.format(why=" ".join(told.morning.troubles))
-    if looked and told.troubled:
+    if looked and told.troubled and not released:
         yield _("The leg was examined since and found fit: the stop holds for today only.")
 
 

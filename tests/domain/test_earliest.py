@@ -13,10 +13,17 @@ from teamrehab.domain.earliest import earliest_leaving
 from teamrehab.domain.guidance import KindOfWork
 from teamrehab.domain.ladders import open_ladders
 from teamrehab.domain.levels import level_proposals
-from teamrehab.domain.measures import Done, HeelRaiseTest, SessionEntry, SessionKind, Symptom
+from teamrehab.domain.measures import (
+    Done,
+    HeelRaiseTest,
+    MorningResponse,
+    SessionEntry,
+    SessionKind,
+    Symptom,
+)
 from teamrehab.domain.protocol import Criterion, Ladder, Level, Protocol, Stage
 from tests.builders import day, history
-from tests.domain.evenings import flag, level, moved, raises, session
+from tests.domain.evenings import flag, level, morning, moved, raises, session
 
 TODAY = 20
 
@@ -63,6 +70,7 @@ def played_out(*facts, on=TODAY, protocol=PLAIN):
         kinds = {type(fact) for fact in noted if fact.on == day(today)}
         noted += [] if HeelRaiseTest in kinds else [raises(today)]
         noted += [] if SessionEntry in kinds else [rehab(today)]
+        noted += [] if MorningResponse in kinds else [morning(today)]
         decision = decide(history(*noted), protocol, day(today))
         again = any(fact.on == day(today) and hasattr(fact, "stage") for fact in noted)
         if decision.proposal is Proposal.MOVE_UP and not again:

@@ -90,7 +90,7 @@ def test_only_one_stage_is_proposed_a_day():
     today = proposed(CALF, OUT, evenings.moved(5, 2), evenings.moved(10, 3), *tests)
     (opened,) = of_kind(today, ProposedKind.STAGE)
     assert (opened.moves, opened.words) == (False, "Hop and jump was opened today")
-    (stage,) = of_kind(proposed(CALF, OUT, evenings.moved(9, 3), *tests), ProposedKind.STAGE)
+    (stage,) = of_kind(proposed(CALF, OUT, evenings.moved(8, 3), *tests), ProposedKind.STAGE)
     assert stage.value.stage == 4
 
 
