@@ -157,7 +157,7 @@ def _line(history: History, asked: _Asked) -> EveningLine:
         stage=decision.stage_name if decision else "",
         phase=protocol.stages[decision.stage - 1].phase if protocol and decision else None,
         plan=plan,
-        plan_words=stopped_words() if stops else plan_words(plan, guided=protocol is not None),
+        plan_words=stopped_words() if stops else _plan_words(plan, history, protocol),
         history=history,
         last_words=last_words(last, asked.on),
         morning_words=_morning(history, last, asked.on),
@@ -170,6 +170,11 @@ def _line(history: History, asked: _Asked) -> EveningLine:
         stopped=stops[0] if stops else "",
         noted=_noted(history, asked.on),
     )
+
+
+def _plan_words(plan: Plan, history: History, protocol: Protocol | None) -> str:
+    chosen = history.protocol is not None
+    return plan_words(plan, guided=protocol is not None, chosen=chosen)
 
 
 def _plan(history: History, protocol: Protocol | None, asked: _Asked) -> Plan:

@@ -1,11 +1,13 @@
 """What comes next for one case: the answer and why, the next session, what is still missing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
 from teamrehab.domain.availability import Availability, Training
+from teamrehab.domain.cautions import match_day_caution, version_cautions
+from teamrehab.domain.days import Fixture
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.history import History
@@ -21,6 +23,7 @@ from teamrehab.domain.signs import signs_due
 from teamrehab.domain.situation import RUNNING_PHASE, Situation, felt
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.reports.open_gates import OpenGate, left_open, open_gates
+from teamrehab.reports.returning import watch_words
 
 
 class Answer(StrEnum):
@@ -65,8 +68,7 @@ class NextSteps:
     are to be borne in mind. ``session_on`` is the first day on which the next session can be.
     ``left_open`` are criteria that were passed over. ``gates`` lead to running or, once that
     is open, to the next stage; ``ladders`` say how each goes on. ``rests``: ill, no training
-    is stated.
-    ``answered_badly`` says in sentences how the leg answered the stage that is open.
+    is stated. ``answered_badly`` says in sentences how the leg answered the stage that is open.
     """
 
     answer: Answer
@@ -147,7 +149,7 @@ def next_steps(
         session_on=on,
         stops=stops,
         lifts=tuple(_lifts(asked)) if stops else (),
-        prompts=notes[:1] if asks else (),
+        prompts=(*_version(asked), *(notes[:1] if asks else ()), *_watch(asked)),
         notes=notes[1:] if asks else notes,
         overrides=tuple(_overrides(asked)),
         left_open=left,
@@ -158,6 +160,12 @@ def next_steps(
         rests=_rests(known, availability),
         answered_badly=tuple(_answered_badly(asked)),
     )
+
+
+def near_a_match(steps: NextSteps, fixtures: Sequence[Fixture], today: date) -> NextSteps:
+    """Return the same with the prompt, around a match, to test nothing to the limit."""
+    caution = match_day_caution(fixtures, today) if steps.gates else ""
+    return replace(steps, prompts=(*steps.prompts, caution)) if caution else steps
 
 
 def _course(asked: _Asked) -> tuple[tuple[CriterionResult, ...], tuple[OpenGate, ...]]:
@@ -241,13 +249,27 @@ def _notes(
     if asked.decision is None or asked.protocol is None:
         return ()
     decision, protocol = asked.decision, asked.protocol
-    always = (*stops, *decision.held, *protocol.cautions, _stage_caution(protocol, decision))
+    always = (
+        *(*stops, *decision.held, *protocol.cautions, *_version(asked)),
+        _stage_caution(protocol, decision),
+    )
     return tuple(
         said
         for said in decision.cautions
         if said not in always
         and not (left and all(result.criterion.sentence in said for result in left))
     )
+
+
+def _version(asked: _Asked) -> tuple[str, ...]:
+    """Return that the case is judged by another version than the one it follows."""
+    return () if asked.protocol is None else version_cautions(asked.known, asked.protocol)
+
+
+def _watch(asked: _Asked) -> tuple[str, ...]:
+    """Return that an athlete who is back is still watched."""
+    words = watch_words(asked.known, asked.protocol, asked.today)
+    return (words,) if words else ()
 
 
 def _asks_for_signs(asked: _Asked) -> bool:

@@ -27,10 +27,14 @@ _COUNT = re.compile(r".*?\d+(?:-\d+)?(?: (?:s|min|m|%)\b)?")
 """A dose up to its first count and its unit: "up to 60 s", "15", "6-10"."""
 
 
-def plan_words(plan: Plan, *, guided: bool) -> str:
-    """Return a plan in one line; ``guided``: the case follows a protocol."""
+def plan_words(plan: Plan, *, guided: bool, chosen: bool = False) -> str:
+    """Return a plan in one line; ``guided``: the case follows a protocol that is at hand.
+
+    ``chosen``: it follows one, at hand or not.
+    """
     if not guided:
-        return _("no protocol: as agreed")
+        lost = _("protocol not at hand or not readable: as agreed")
+        return lost if chosen else _("no protocol: as agreed")
     parts = [kind_words(plan.kind)] if plan.kind is not SessionKind.REHAB else []
     parts += [exercise_words(exercise) for exercise in plan.exercises]
     if plan.minutes is not None:

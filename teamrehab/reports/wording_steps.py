@@ -53,6 +53,13 @@ def _unguided(steps: NextSteps) -> str:
         return _("Head injury: a doctor decides about every step (common practice).")
     if case.nature is Nature.ILLNESS:
         return _("Illness: no stages are counted; a clinician decides about every step.")
+    if (chosen := steps.history.protocol) is not None:
+        said = _(
+            "The case follows the protocol {key}, version {version}, which is not at hand or"
+            " cannot be read here: nothing is proposed and nothing is counted. Take the file in"
+            " again, or choose another protocol."
+        )
+        return said.format(key=chosen.protocol, version=chosen.version)
     return _("The case follows no protocol, so nothing is proposed and nothing is counted.")
 
 

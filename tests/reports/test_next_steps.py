@@ -6,15 +6,23 @@ from typing import Any
 import pytest
 
 from teamrehab.domain.availability import Availability, Training
+from teamrehab.domain.days import Fixture
 from teamrehab.domain.deciding import decide
 from teamrehab.domain.decision import Verdict
-from teamrehab.domain.injuries import LevelMoved, Nature, StageMoved
+from teamrehab.domain.injuries import (
+    Clearance,
+    LevelMoved,
+    Nature,
+    ProtocolChosen,
+    Scope,
+    StageMoved,
+)
 from teamrehab.domain.measures import Feeling, SessionKind, Symptom
 from teamrehab.domain.plans import plan_for
 from teamrehab.domain.situation import RUNNING_PHASE
 from teamrehab.protocols import load_protocols
 from teamrehab.reports import wording_session, wording_steps
-from teamrehab.reports.next_steps import Answer, Lift, next_steps
+from teamrehab.reports.next_steps import Answer, Lift, near_a_match, next_steps
 from teamrehab.reports.wording_criteria import short_words, standing_words
 from tests.builders import case, day, history
 from tests.domain.evenings import (
@@ -224,3 +232,39 @@ def test_what_was_seen_with_too_much_symptom_is_said_not_to_count_and_why():
     told = wording_steps.ahead_words(gate)
     assert "seen so on Sun 25 Oct, but it does not count" in told
     assert "Symptom 3 in this test; at most 2 is allowed." in told
+
+
+@pytest.mark.parametrize(("until_match", "warned"), [(0, True), (1, True), (2, False)])
+def test_around_a_match_the_first_screen_asks_for_no_test_to_the_limit(until_match, warned):
+    match = Fixture(fixture_id="m1", on=day(TODAY + until_match), opponent="Saltreach")
+    said = near_a_match(steps(moved(10, 2)), (match,), day(TODAY)).prompts
+    assert any("No maximal test" in one for one in said) is warned
+    assert near_a_match(steps(protocol=None), (match,), day(TODAY)).prompts == ()
+
+
+def chosen(version):
+    return ProtocolChosen(
+        case_id="c1", athlete_id="a1", on=day(1), protocol=CALF.key, version=version
+    )
+
+
+def test_another_version_than_the_case_follows_is_said_once_before_all_else():
+    found = steps(chosen("0.9"), moved(10, 2))
+    assert "started with version 0.9" in found.prompts[0]
+    assert found.prompts[0] not in found.notes
+    agreed = steps(chosen(CALF.version), moved(10, 2))
+    assert not any("started with version" in one for one in (*agreed.prompts, *agreed.notes))
+
+
+def test_a_protocol_that_is_not_at_hand_is_not_told_as_none():
+    assert "follows no protocol" in why(steps(protocol=None))
+    lost = why(steps(chosen("7-club"), protocol=None))
+    assert "version 7-club, which is not at hand or cannot be read here" in lost
+
+
+def test_an_athlete_who_is_back_and_still_has_a_case_is_watched():
+    back = Clearance(
+        case_id="c1", athlete_id="a1", on=day(18), scope=Scope.MATCH, signed_by="Kim Vale"
+    )
+    said = steps(moved(10, len(CALF.stages)), back).prompts
+    assert any(one.startswith("Day 2 after the return") for one in said)

@@ -133,9 +133,8 @@ def _note(values: tuple[Any, ...]) -> Save:
 
 
 def _test(desk: Desk, form: TonightForm) -> Asked:
-    live = LiveAnswer(
-        form, desk.portrait.injured, partial(answer_to, desk), partial(can_stand, desk)
-    )
+    answers = partial(answer_to, desk), partial(can_stand, desk)
+    live = LiveAnswer(form, desk.portrait.injured, *answers, caution=desk.match_day)
     if desk.portrait.history is None:  # a healthy athlete: no case that could be stopped
         return Asked(form, _note, live)
     return observed(desk, form, live)

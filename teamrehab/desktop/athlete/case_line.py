@@ -1,6 +1,6 @@
 """The case in two lines: what it is, since when, and what it has cost so far."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from PySide6.QtCore import Qt, Signal
@@ -14,6 +14,7 @@ from teamrehab.domain.history import History
 from teamrehab.domain.injuries import RedFlag, Urgency
 from teamrehab.domain.protocol import InjuryKind
 from teamrehab.language import _, counted
+from teamrehab.reports.returning import again_words
 from teamrehab.reports.wording import day_words, moment_words
 from teamrehab.reports.wording_clinical import problem_words, side_words
 
@@ -40,11 +41,15 @@ class CaseLine(QWidget):
         column.addWidget(self.close_flag, 0, Qt.AlignmentFlag.AlignLeft)
 
     def show_case(
-        self, history: History, catalogue: Mapping[str, InjuryKind], today: date
+        self,
+        history: History,
+        catalogue: Mapping[str, InjuryKind],
+        today: date,
+        earlier: Sequence[History] = (),
     ) -> None:
-        """Show one case as it stands."""
+        """Show one case as it stands; ``earlier`` are the athlete's closed cases."""
         self.problem.setText(case_words(history, catalogue))
-        self.course.setText(" · ".join(_course(history, today)))
+        self.course.setText(" · ".join(_course(history, today, earlier)))
         self._flags = history.open_red_flags
         self.flag.setText("\n".join(_flag_words(flag) for flag in self._flags))
         self.flag.setVisible(bool(self._flags))
@@ -66,7 +71,7 @@ def case_words(history: History, catalogue: Mapping[str, InjuryKind]) -> str:
     return words
 
 
-def _course(history: History, today: date) -> list[str]:
+def _course(history: History, today: date, earlier: Sequence[History]) -> list[str]:
     case = history.case
     lost = days_lost(case.on, history.of(AvailabilityStated), today)
     told = [
@@ -81,8 +86,8 @@ def _course(history: History, today: date) -> list[str]:
                 "{count} of them with limits", "{count} of them with limits", lost.with_limits
             )
         )
-    if case.recurrence_of:
-        told.append(_("recurrence"))
+    if again := again_words(history, earlier):
+        told.append(again)
     if case.reassess_on is not None and case.reassess_on.date() >= today:
         told.append(_("reassess {when}").format(when=moment_words(case.reassess_on)))
     return told

@@ -13,6 +13,7 @@ from teamrehab.desktop.entry.form import Form
 from teamrehab.desktop.entry.occasion import Occasion
 from teamrehab.desktop.entry.safety_questions import Watched
 from teamrehab.domain.athletes import StaffMember
+from teamrehab.domain.cautions import match_day_caution
 from teamrehab.domain.history import History
 
 if TYPE_CHECKING:
@@ -47,6 +48,11 @@ class Desk:
     occasion: Occasion
     me: StaffMember
     now: datetime
+
+    @property
+    def match_day(self) -> str:
+        """Return that nothing is tested to the limit that day, "" where no match is near."""
+        return match_day_caution(self.portrait.squad.fixtures, self.occasion.today)
 
     @property
     def history(self) -> History:

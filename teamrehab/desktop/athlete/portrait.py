@@ -14,7 +14,7 @@ from teamrehab.domain.injuries import Side
 from teamrehab.domain.ladders import present_stage
 from teamrehab.domain.protocol import InjuryKind, Protocol, Stage, followed
 from teamrehab.reports.findings import SquadRow
-from teamrehab.reports.next_steps import NextSteps, next_steps
+from teamrehab.reports.next_steps import NextSteps, near_a_match, next_steps
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +91,7 @@ class Portrait:
         """Return what comes next in the case chosen, None without a case."""
         if self.history is None:
             return None
-        return next_steps(
+        steps = next_steps(
             self.history,
             self.protocol,
             self.row.availability,
@@ -99,6 +99,7 @@ class Portrait:
             self.squad.day,
             settings=self.squad.settings,
         )
+        return near_a_match(steps, self.squad.fixtures, self.squad.day)
 
     @property
     def injured(self) -> Side:

@@ -21,6 +21,7 @@ from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import Nature
 from teamrehab.language import _
+from teamrehab.reports.returning import watched
 
 _TWO_COLUMNS_FROM = 860
 """Width in pixels from which what is likely stands beside what is missing."""
@@ -42,6 +43,8 @@ class AthleteView(QScrollArea):
         self.graphs, self.entries, self.events = Graphs(), Entries(), Events()
         self.healthy = text(_("No open case. Tests taken now are the athlete's own baseline."))
         self.healthy.setWordWrap(True)
+        self.watch = text("")
+        self.watch.setWordWrap(True)
         self.baseline, self.baseline_words = (
             Entries(),
             text(_("Before: healthy values and earlier injuries")),
@@ -67,6 +70,9 @@ class AthleteView(QScrollArea):
         )
         self.switch.show_cases(portrait.cases, history, portrait.catalogue)
         self.healthy.setVisible(history is None)
+        watch = watched(portrait.earlier, portrait.protocols, portrait.squad.day)
+        self.watch.setText(" ".join(watch))
+        self.watch.setVisible(bool(watch))
         for part in self._case_parts:
             part.setVisible(history is not None)
         self._show_baseline(portrait)
@@ -75,7 +81,7 @@ class AthleteView(QScrollArea):
             self.entries.show_entries(portrait.baseline, portrait.names, weight)
             return
         decision, protocol = portrait.decision, portrait.protocol
-        self.case.show_case(history, portrait.catalogue, portrait.squad.day)
+        self.case.show_case(history, portrait.catalogue, portrait.squad.day, portrait.earlier)
         if (steps := portrait.steps) is not None:
             self.steps.show_steps(steps, portrait.squad.day, portrait.names)
         if decision is not None and protocol is not None:
@@ -115,6 +121,7 @@ class AthleteView(QScrollArea):
             self.actions_bar,
             self.switch,
             self.healthy,
+            self.watch,
             self.case,
             self.steps,
         ):

@@ -24,7 +24,10 @@ CanStand = Callable[[Sequence[Any]], bool]
 
 
 class LiveAnswer(QWidget):
-    """Symmetry and criteria beside a form; follows every key. ``brief``: in few words."""
+    """Symmetry and criteria beside a form; follows every key.
+
+    ``brief``: in few words. ``caution`` stands first, whatever is typed.
+    """
 
     def __init__(
         self,
@@ -34,6 +37,7 @@ class LiveAnswer(QWidget):
         can_stand: CanStand,
         *,
         brief: bool = False,
+        caution: str = "",
     ) -> None:
         super().__init__()
         self._form, self._injured = form, injured
@@ -46,6 +50,10 @@ class LiveAnswer(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(Space.NEAR)
+        if caution:
+            self.caution = text(caution)
+            self.caution.setWordWrap(True)
+            column.addWidget(self.caution)
         column.addWidget(text(_("If saved as typed"), Type.SMALL))
         for part in (self.symmetry, self.proposal, self.criteria):
             column.addWidget(part)

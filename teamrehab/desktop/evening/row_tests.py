@@ -73,6 +73,7 @@ class RowTests(Form):
             partial(answer_to, desk),
             partial(can_stand, desk),
             brief=True,
+            caution=desk.match_day,
         )
         self._columns.addWidget(self.answer, 1)
         self.setFocusProxy(self.raises.first if self.look is None else self.look.first)

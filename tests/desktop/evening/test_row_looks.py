@@ -1,12 +1,14 @@
 """The test cells of a row ask what the next stage waits for, what is to be seen first."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from teamrehab.desktop.evening.place import Part
 from teamrehab.desktop.evening.row import EveningRow
 from teamrehab.desktop.evening.typed import Cell, Draft, TypedRow
+from teamrehab.domain.days import Fixture
 from teamrehab.domain.injuries import ProtocolChosen, StageMoved
 from teamrehab.domain.measures import (
     FunctionCheck,
@@ -17,6 +19,7 @@ from teamrehab.domain.measures import (
     Raises,
     RunTest,
 )
+from tests.builders import clock
 from tests.desktop.evening.lines import tonight
 from tests.desktop.test_keys import Hands, calf_case, note
 
@@ -139,6 +142,21 @@ def test_the_criteria_beside_the_test_cells_have_room_on_a_small_laptop(qtbot, u
     row = unlocked.workplace.after_training.evening.rows[0]
     hands.until(lambda: row.tests.answer.width() >= 300)
     assert row.tests.look is not None
+
+
+def test_the_day_before_a_match_the_test_cells_say_that_nothing_is_tested_to_the_limit(
+    qtbot, unlocked
+):
+    hands = Hands(qtbot, unlocked)
+    match = Fixture(
+        fixture_id="m1", on=clock().today() + timedelta(days=1), opponent="Saltreach"
+    )
+    note(hands, *calf_case(), match)
+    hands.go(Part.EVENING)
+    hands.type("T")
+    row = unlocked.workplace.after_training.evening.rows[0]
+    assert "No maximal test today" in row.tests.answer.caution.text()
+    assert row.tests.answer.caution.isVisible()
 
 
 @pytest.mark.parametrize("widths", [(1290, 1772), (1772, 1290)])
