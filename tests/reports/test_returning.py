@@ -53,6 +53,7 @@ def test_a_recurrence_of_a_case_nobody_knows_is_one_all_the_same():
 
 def test_who_is_back_is_watched_as_long_as_the_protocol_says():
     known = earlier(CHOSEN, CLEARED, CLOSED)
+    assert CALF.guidance.watch is not None
     last = CALF.guidance.watch.days
     assert f"until day {last}." in watch_words(known, CALF, day(30 + last))
     assert watch_words(known, CALF, day(31 + last)) == ""
