@@ -2,11 +2,12 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import Any
 
 from teamrehab.domain.easier import WayIn, ways_in
+from teamrehab.domain.examination import Examination, Gait
 from teamrehab.domain.guidance import KindOfWork
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import LevelMoved, StageMoved
@@ -44,6 +45,10 @@ class Place:
     passing: dict[str, list[Work]] = field(default_factory=lambda: defaultdict(list))
     last: dict[KindOfWork | None, date] = field(default_factory=dict)
     ways: tuple[WayIn, ...] = ()
+
+    def look(self, found: Examination) -> None:
+        """Take an examination: it says which of the easier work comes first."""
+        self.ways = tuple(_as_examined(way, found) for way in self.ways)
 
     def level(self, ladder: Ladder) -> int:
         """Return the level that was decided last, 1 before any decision."""
@@ -148,18 +153,38 @@ class Place:
 def walk(history: History, protocol: Protocol) -> Place:
     """Return where a case stands after all that is known; the order of the facts is no matter.
 
-    What is decided once a day's session is first noted holds from the next day on.
+    What is decided once a day's session is first noted holds from the next day on; an
+    examination of a day comes before its session.
     """
     place = Place(protocol=protocol, onset=history.case.on, ways=ways_in(protocol.ladders))
     place.since.update((one.key, place.onset) for one in protocol.ladders if one.stage == 1)
     moves = _moves(history)
+    looks = sorted(history.of(Examination), key=lambda found: found.on, reverse=True)
     for first, on, sessions in _session_days(history):
         while moves and moves[-1][0] < first:
             place.decide(moves.pop()[1])
+        while looks and looks[-1].on <= on:
+            place.look(looks.pop())
         place.take(on, sessions)
     while moves:
         place.decide(moves.pop()[1])
+    while looks:
+        place.look(looks.pop())
     return place
+
+
+def _as_examined(way: WayIn, found: Examination) -> WayIn:
+    """Return the way in as an examination leaves it.
+
+    Who cannot walk or take stairs begins with the easiest work, who limps before the goal:
+    nobody has to try what is too much first. One that walks cleanly tries the goal.
+    """
+    gaits = (found.walking, found.stairs)
+    if Gait.UNABLE in gaits:
+        return way.hurt(1)
+    if Gait.LIMPS in gaits:
+        return way.hurt(way.goal)
+    return replace(way, top=way.goal) if Gait.CLEAN in gaits else way
 
 
 def order_of(fact: Standing[Any], stamp: str) -> Order:

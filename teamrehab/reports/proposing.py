@@ -81,6 +81,17 @@ def _unchanged(sheet: CoachSheet) -> str:
     return unchanged_words(sheet)
 
 
+def _one_way(decision: Decision, levels: Sequence[LevelProposal]) -> Decision:
+    """Return a decision that opens no stage on an evening a level is to go back."""
+    back = next((level for level in levels if level.proposed < level.level), None)
+    if back is None or decision.proposal is not Proposal.MOVE_UP:
+        return decision
+    held = (words.level_goes_back(back), *decision.held)
+    return replace(
+        decision, proposal=Proposal.STAY, proposed_stage=decision.stage, held=held
+    )
+
+
 _SEEN = Test | SessionEntry
 
 
@@ -105,9 +116,10 @@ class _Closing:
             yield self._stop(" ".join(stops), own=bool(own))
         if self.protocol is not None and self._noted(_SEEN):
             decision = decide(self.history, self.protocol, self.on, settings)
+            levels = level_proposals(self.history, self.protocol, self.on, settings)
             if not stops:
-                yield from self._course(decision)
-            for level in level_proposals(self.history, self.protocol, self.on, settings):
+                yield from self._course(_one_way(decision, levels))
+            for level in levels:
                 if not stops or level.proposed < level.level:
                     yield self._level(level)
 

@@ -19,6 +19,12 @@ def stop_holds() -> str:
     return _("Stop: no training until it is reviewed, on the days stated in advance too")
 
 
+def level_goes_back(found: LevelProposal) -> str:
+    """Return that a level is to go back, so that no stage is opened beside it."""
+    said = _("{ladder} goes back to level {level} today: no stage is opened beside it.")
+    return said.format(ladder=found.ladder.name, level=found.proposed)
+
+
 def stopped_beside() -> str:
     """Return that another case of the athlete stops this one."""
     return _("Stop: another case comes first, not training already")

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from teamrehab.domain.examination import Examination, Gait
 from teamrehab.domain.ladder_days import walk
 from teamrehab.domain.ladders import open_ladders
 from teamrehab.domain.measures import Done, ExerciseDone, Feeling, SessionKind, Symptom
@@ -110,3 +111,14 @@ def test_there_is_always_work_on_the_way_in_and_never_past_what_hurt_last(facts)
         if len(last) == 1 and last[0].symptom.score > 2:
             hurt = last[0].exercises[0].exercise
             assert hurt not in open_now or hurt == EASIER[0]
+
+
+def test_who_cannot_walk_begins_without_weight_and_who_limps_with_holds():
+    def found(gait, on=2):
+        ours = {"examination_id": f"x{on}", "case_id": "c1", "athlete_id": "a1", "on": day(on)}
+        return Examination(**ours, walking=gait)
+
+    assert now(found(Gait.UNABLE), on=3) == EASIER[:1]
+    assert now(found(Gait.LIMPS), on=3) == EASIER
+    assert now(found(Gait.UNABLE), found(Gait.CLEAN, 4), on=5) == now()
+    assert now(found(Gait.UNABLE), only(3, "before_weight"), on=4) == EASIER

@@ -17,7 +17,15 @@ from teamrehab.domain.injuries import (
     StageMoved,
     Urgency,
 )
-from teamrehab.domain.measures import Done, Missed, SessionKind, SessionMissed, Symptom
+from teamrehab.domain.measures import (
+    Done,
+    ExerciseDone,
+    Missed,
+    SessionEntry,
+    SessionKind,
+    SessionMissed,
+    Symptom,
+)
 from teamrehab.protocols import injury_catalogue, load_protocols
 from teamrehab.reports.closing import ProposedKind
 from teamrehab.reports.disclosure import check_free_words
@@ -245,3 +253,18 @@ def test_an_evening_is_counted_by_rows_and_names_who_is_open():
         counts.append((count.entered, count.missed, count.open))
         assert count.changes == ("No sheet was issued yet.",)
     assert counts == [(1, 0, ()), (0, 1, ()), (0, 0, ("Sam Okafor",))]
+
+
+def test_no_stage_is_opened_on_an_evening_a_level_goes_back():
+    fault = ExerciseDone(exercise="raise_straight", level=3, sets=3, faults=("drop",))
+    failed = [
+        replace(rehab(exercises=(fault,)), session_id=f"e{on}", on=day(on)) for on in (8, 10)
+    ]
+    decided = [evenings.moved(5, 2), evenings.level(6, 3, "raise_straight")]
+    gate = [one for one in evenings.passing(2, 10) if not isinstance(one, SessionEntry)]
+    found = proposed(CALF, OUT, *decided, *failed, *gate)
+    (back,) = [one for one in of_kind(found, ProposedKind.LEVEL) if one.moves]
+    assert back.value.level == 2
+    (stage,) = of_kind(found, ProposedKind.STAGE)
+    assert not stage.moves
+    assert "goes back to level 2 today" in stage.reason
