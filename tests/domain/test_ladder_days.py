@@ -115,8 +115,9 @@ def test_there_is_always_work_on_the_way_in_and_never_past_what_hurt_last(facts)
 
 def test_who_cannot_walk_begins_without_weight_and_who_limps_with_holds():
     def found(gait, on=2):
-        ours = {"examination_id": f"x{on}", "case_id": "c1", "athlete_id": "a1", "on": day(on)}
-        return Examination(**ours, walking=gait)
+        return Examination(
+            examination_id=f"x{on}", case_id="c1", athlete_id="a1", on=day(on), walking=gait
+        )
 
     assert now(found(Gait.UNABLE), on=3) == EASIER[:1]
     assert now(found(Gait.LIMPS), on=3) == EASIER

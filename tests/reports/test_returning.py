@@ -1,6 +1,7 @@
 """After a return: the watch, and how soon the same injury came again."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -9,7 +10,7 @@ from teamrehab.reports.returning import again_words, returned_on, watch_words, w
 from tests.builders import case, day, history
 from tests.domain.evenings import CALF
 
-OURS = {"case_id": "c1", "athlete_id": "a1"}
+OURS: dict[str, Any] = {"case_id": "c1", "athlete_id": "a1"}
 CLEARED = Clearance(**OURS, on=day(30), scope=Scope.MATCH, signed_by="Ines Duarte")
 CLOSED = CaseClosed(**OURS, on=day(32))
 CHOSEN = ProtocolChosen(**OURS, on=day(1), protocol=CALF.key, version=CALF.version)
