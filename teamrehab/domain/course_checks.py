@@ -178,7 +178,10 @@ def symptom_at_most(criterion: Criterion, situation: Situation) -> CriterionResu
 
 
 def _worst_felt(entries: Sequence[Felt]) -> Evidence:
-    worst = max(entries, key=lambda e: (e.symptom.score if e.symptom else 0, e.on))
+    worst = max(
+        entries,
+        key=lambda e: (e.symptom.score if e.symptom else 0, e.on, getattr(e, "test_id", "")),
+    )
     score = worst.symptom.score if worst.symptom else 0
     test_id = getattr(worst, "test_id", "")
     return Evidence(measure=_("Symptom, 0 to 10"), on=worst.on, value=score, test_id=test_id)

@@ -62,6 +62,7 @@ CALF_NUMBERS = {
     "jump_within_10": ({"percent": 10, "symptom": 0}, "", CHECKLIST),
     "reactive_within_10": ({"percent": 10, "symptom": 0}, "", CHECKLIST),
     "no_signs_to_play": ({"symptom": 0}, "", CHECKLIST),
+    "calm_to_play": ({"score": 0, "days": 1}, "", CHECKLIST),
 }
 
 
