@@ -1,7 +1,8 @@
 """Checks on days in a row: clean runs, and calm mornings."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from datetime import date, timedelta
 from itertools import takewhile
 
 from teamrehab.domain.day_names import day_words
@@ -18,15 +19,33 @@ def clean_runs(criterion: Criterion, situation: Situation) -> CriterionResult:
     """Judge on how many days in a row a run was clean, and say where one was fast too early.
 
     ``before`` is the share of the own speed that waits for them. A run under a painkiller is
-    passed over.
+    passed over, and one of the day after a run counts for nothing: a day lies between (common
+    practice).
     """
     limit, needed = SymptomLimit.of(criterion), whole(criterion, "runs")
     runs = situation.tests(RunTest)
     row = list(takewhile(lambda run: not limit.trouble(run.symptom), runs))
     days = {run.on for run in row if not run.painkiller}
+    spaced = _with_a_day_between(days)
     said = [_fast_too_early(criterion, limit, runs)]
+    said += [_no_day_between()] if len(spaced) < len(days) else []
     said += [painkiller_remark()] if any(run.painkiller for run in row) else []
-    return _days(criterion, _("Days in a row with a clean run"), runs, len(days), needed, said)
+    return _days(
+        criterion, _("Days in a row with a clean run"), runs, len(spaced), needed, said
+    )
+
+
+def _with_a_day_between(days: Iterable[date]) -> list[date]:
+    """Return the days that have none of the others the day before."""
+    counted: list[date] = []
+    for day in sorted(days):
+        if not counted or day - counted[-1] > timedelta(days=1):
+            counted.append(day)
+    return counted
+
+
+def _no_day_between() -> str:
+    return _("A run of the day after a run does not count: a day lies between.")
 
 
 def _fast_too_early(criterion: Criterion, limit: SymptomLimit, runs: Sequence[RunTest]) -> str:

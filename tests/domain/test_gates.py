@@ -273,3 +273,12 @@ def hopped(sets=3, at=4, score=0, **more):
 )
 def test_a_level_is_passed_with_every_set_in_good_form_within_the_symptom(work, verdict):
     assert judged("level_passed", work, ladder="hop", level=4).verdict is verdict
+
+
+def test_runs_on_days_in_a_row_count_once_and_that_is_said():
+    daily = runs(*[ran(on, 60) for on in (18, 19, 20)])
+    assert daily.verdict is Verdict.NOT_MET
+    assert "a day lies between" in daily.remark
+    spaced = runs(*[ran(on, 60) for on in (16, 18, 20)])
+    assert spaced.verdict is Verdict.MET
+    assert "a day lies between" not in spaced.remark
