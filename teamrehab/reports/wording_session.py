@@ -117,7 +117,7 @@ def _rules(steps: NextSteps) -> list[str]:
 def _rule(name: str, most: int, rule: SymptomRule | None) -> str:
     message = _("{work} {most}")
     if rule is not None and rule.settles:
-        message = _("{work} {most}, gone back by the morning")
+        message = _("{work} {most}, settled by the morning")
     return message.format(work=name, most=most)
 
 

@@ -54,7 +54,8 @@ class LiveAnswer(QWidget):
             self.caution = text(caution)
             self.caution.setWordWrap(True)
             column.addWidget(self.caution)
-        column.addWidget(text(_("If saved as typed"), Type.SMALL))
+        self.heading = text(_("If saved as typed"), Type.SMALL)
+        column.addWidget(self.heading)
         for part in (self.symmetry, self.proposal, self.criteria):
             column.addWidget(part)
         column.addStretch(1)
@@ -73,11 +74,13 @@ class LiveAnswer(QWidget):
             self.symmetry.hide()
             self.proposal.setText(_("Cannot be judged until it is corrected."))
             self.proposal.show()
+            self.heading.show()
             return
         self.symmetry.setText("\n".join(symmetry_sentences(values, self._injured)))
         self.symmetry.setVisible(bool(self.symmetry.text()))
         decision = self._answer(values)
         self.proposal.setVisible(decision is not None)
+        self.heading.setVisible(decision is not None or bool(self.symmetry.text()))
         if decision is not None:
             self.proposal.setText(proposal_sentence(decision))
             self.criteria.show_results(decision.criteria)

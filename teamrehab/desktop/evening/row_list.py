@@ -3,9 +3,9 @@
 from collections.abc import Callable, Sequence
 from datetime import date
 
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from teamrehab.desktop.appearance import Type, prose
@@ -158,8 +158,17 @@ class RowList(QScrollArea):
         QTimer.singleShot(0, self, self._scroll)
 
     def _scroll(self) -> None:
-        if self.active is not None:
-            self.ensureWidgetVisible(self.active, 0, _SEEN_AROUND)
+        """Show the row in use with what lies around it; of one too high its name stays."""
+        row = self.active
+        if row is None:
+            return
+        room = self.viewport().height() - row.height()
+        self.ensureWidgetVisible(row, 0, max(min(_SEEN_AROUND, room // 2), 0))
+        if room < 0:
+            self.verticalScrollBar().setValue(row.mapTo(self.widget(), QPoint(0, 0)).y())
+            typed_in = QApplication.focusWidget()
+            if typed_in is not None and row.isAncestorOf(typed_in):
+                self.ensureWidgetVisible(typed_in, 0, _SEEN_AROUND // 2)
 
 
 def _is_unfinished(row: EveningRow) -> bool:

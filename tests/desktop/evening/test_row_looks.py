@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 import pytest
+from PySide6.QtCore import QPoint
 
 from teamrehab.desktop.evening.place import Part
 from teamrehab.desktop.evening.row import EveningRow
@@ -157,6 +158,24 @@ def test_the_day_before_a_match_the_test_cells_say_that_nothing_is_tested_to_the
     row = unlocked.workplace.after_training.evening.rows[0]
     assert "No maximal test today" in row.tests.answer.caution.text()
     assert row.tests.answer.caution.isVisible()
+
+
+def test_who_is_tested_stays_in_sight_where_the_cells_are_higher_than_the_page(qtbot, unlocked):
+    hands = Hands(qtbot, unlocked)
+    note(hands, *map(hopping_by_the_newer_version, calf_case()))
+    unlocked.resize(1366, 600)
+    hands.go(Part.EVENING)
+    hands.type("T")
+    view = unlocked.workplace.after_training.evening
+    head, page = view.rows[0].head, view.list.viewport()
+    hands.until(lambda: view.rows[0].height() > page.height())
+    hands.until(lambda: head.mapTo(page, QPoint(0, 0)).y() >= 0)
+    view.rows[0].tests.load.symptom.setFocus()
+    hands.type("0")
+    last = view.rows[0].tests.load.symptom
+    hands.until(lambda: page.rect().contains(last.mapTo(page, last.rect().bottomRight())))
+    for _press in range(3):
+        view.rows[0].press("Escape")
 
 
 @pytest.mark.parametrize("widths", [(1290, 1772), (1772, 1290)])
