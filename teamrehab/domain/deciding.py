@@ -40,7 +40,7 @@ def decide(
     stage = _stage(situation.history, protocol)
     results = tuple(judge(criterion, situation) for criterion in protocol.gate(stage))
     stops = stop_reasons(situation)
-    held = () if stops else held_reasons(situation)
+    held = () if stops else held_reasons(situation, signs=stage == stages)
     if stage == stages and not stops:
         held = (*held, *passed_over(situation, protocol))
     proposal = _proposal(results, last=stage == stages, stops=stops, held=held)

@@ -16,8 +16,11 @@ _LATER_PHASE = 2
 _DAY = timedelta(days=1)
 
 
-def held_reasons(situation: Situation) -> tuple[str, ...]:
-    """Return why nothing goes up today, in sentences; empty where nothing holds it."""
+def held_reasons(situation: Situation, *, signs: bool = False) -> tuple[str, ...]:
+    """Return why nothing goes up today, in sentences; empty where nothing holds it.
+
+    ``signs``: it is about a signature, which is no load beside a level of today.
+    """
     first = _("The first load since a stop: repeat it once more before anything goes up.")
     return (
         *stopped_beside(situation),
@@ -25,7 +28,7 @@ def held_reasons(situation: Situation) -> tuple[str, ...]:
         *not_steady(situation),
         *_limped_today(situation),
         *_woke_badly(situation),
-        *_changed_today(situation),
+        *(() if signs else _changed_today(situation)),
         *_answered_badly(situation),
         *_unsettled(situation),
     )
