@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from datetime import date
 
-from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QScrollArea, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -165,7 +165,7 @@ class RowList(QScrollArea):
         room = self.viewport().height() - row.height()
         self.ensureWidgetVisible(row, 0, max(min(_SEEN_AROUND, room // 2), 0))
         if room < 0:
-            self.verticalScrollBar().setValue(row.mapTo(self.widget(), QPoint(0, 0)).y())
+            self.verticalScrollBar().setValue(row.y())
             typed_in = QApplication.focusWidget()
             if typed_in is not None and row.isAncestorOf(typed_in):
                 self.ensureWidgetVisible(typed_in, 0, _SEEN_AROUND // 2)
