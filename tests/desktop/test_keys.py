@@ -222,6 +222,8 @@ def a_complaint(hands):
     hands.until(lambda: len(hands.facts(Case)) == 2)
     new = next(c for c in hands.facts(Case) if c.athlete_id == "a2")
     assert (new.area, new.side, new.on) == ("lower leg", Side.LEFT, ONSET)
+    hands.until(lambda: undo_action(hands.window).isEnabled())
+    assert not undo_action(hands.window).text().rstrip().endswith(",")
 
 
 def closing_empty(hands):
