@@ -93,6 +93,7 @@ class Workplace(QWidget):
         self._athlete_shown = True
         self.athlete.setVisible(not self.squad.cover.isChecked())
         self.athlete.show_athlete(athlete_id)
+        self.squad.mark_open(athlete_id)
 
     def may_be_left(self) -> bool:
         """Return whether nothing typed would be lost, or a person lets it go.

@@ -52,11 +52,15 @@ def decide(
         criteria=results,
         proposed_stage=stage + (proposal is Proposal.MOVE_UP),
         next_name="" if stage == stages else protocol.stages[stage].name,
-        cautions=(
-            *stops,
-            *held,
-            *_ask_for_signs(situation, protocol),
-            *cautions(situation, protocol, stage),
+        cautions=tuple(
+            dict.fromkeys(
+                (
+                    *stops,
+                    *held,
+                    *_ask_for_signs(situation, protocol),
+                    *cautions(situation, protocol, stage),
+                )
+            )
         ),
         held=held,
     )

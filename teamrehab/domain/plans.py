@@ -82,7 +82,11 @@ def _notes(known: History, place: Place, on: date) -> Iterator[str]:
     planned = {one.key for one in place.open(on)}
     for way in place.ways:
         if way.back(place.stage):
-            said = _("{ladder} hurt at level 1: {easier} instead, until that is tolerated.")
+            said = (
+                _("{ladder} hurt at level 1: {easier} instead, until that is tolerated.")
+                if place.works[way.ladders[way.top + 1].key]
+                else _("{ladder} waits, as the examination found: {easier} first.")
+            )
             easier = way.ladders[way.top].name
             yield said.format(ladder=way.ladders[way.top + 1].name, easier=easier)
     for ladder in place.protocol.ladders:

@@ -87,9 +87,7 @@ def _one_way(decision: Decision, levels: Sequence[LevelProposal]) -> Decision:
     if back is None or decision.proposal is not Proposal.MOVE_UP:
         return decision
     held = (words.level_goes_back(back), *decision.held)
-    return replace(
-        decision, proposal=Proposal.STAY, proposed_stage=decision.stage, held=held
-    )
+    return replace(decision, proposal=Proposal.STAY, proposed_stage=decision.stage, held=held)
 
 
 _SEEN = Test | SessionEntry

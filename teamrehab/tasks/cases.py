@@ -104,6 +104,17 @@ def move_stage(casebook: Casebook, history: History, moved: StageMoved) -> Recei
     return casebook.note(moved, why=moved.why)
 
 
+def _insist_on_none_beside_a_flag(casebook: Casebook, stated: AvailabilityStated) -> None:
+    none = stated.training is Training.NONE and stated.match is Match.NOT_AVAILABLE
+    if not none and casebook.case(stated.case_id).open_red_flags:
+        raise RefusedError(
+            _(
+                "A red flag is open: training none and match not available is all that can be"
+                " stated until a named doctor has closed it."
+            )
+        )
+
+
 def _as_proposed(known: History, moved: StageMoved) -> StageMoved:
     """Return a move up with the stage that the program proposes of the case as it stands."""
     protocol = protocol_of(known)
@@ -123,9 +134,14 @@ def state_availability(
 
     ``holds``: until somebody says otherwise, so that what had been stated in advance for later
     days gives way to it.
+
+    Raises:
+        RefusedError: more than nothing was stated while a red flag of the case is open: it
+            would begin to count, unseen, as soon as the flag is closed.
     """
     insist(casebook.clock.today(), history, stated)
     _insist_on_coach_words(stated)
+    _insist_on_none_beside_a_flag(casebook, stated)
     ahead = {one.on for one in history.of(AvailabilityStated) if holds and one.on > stated.on}
     return casebook.note(stated, *(replace(stated, on=day) for day in sorted(ahead)))
 

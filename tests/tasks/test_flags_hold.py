@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from teamrehab.domain.availability import Match, Training
 from teamrehab.domain.injuries import (
     RedFlag,
     Urgency,
@@ -13,12 +14,13 @@ from teamrehab.domain.signs_asked import SignsAsked
 from teamrehab.tasks import cases, closing, correcting, examining
 from teamrehab.tasks.board import squad_board
 from teamrehab.tasks.refusals import RefusedError
-from tests.builders import day
+from tests.builders import day, stated
 from tests.records import books
 from tests.tasks.evening_book import TONIGHT, answers, at, evening_book, ids, save, session
 from tests.tasks.holding import (
     FLAG,
     SHARP,
+    row,
     sign,
     stops,
 )
@@ -110,3 +112,14 @@ def test_that_a_doctor_closed_a_flag_is_not_taken_back_and_the_way_is_said(book)
     (closed,) = known.standing(RedFlag)
     with pytest.raises(RefusedError, match="raise the red flag again"):
         correcting.take_back(book, correcting.fall_together(known, closed), "oops")
+
+
+def test_nothing_is_stated_beside_an_open_flag_that_would_count_once_it_is_closed(book):
+    cases.raise_red_flag(book, book.case("c1"), FLAG)
+    known = book.case("c1")
+    full = stated(known.case, 14, training=Training.FULL, match=Match.AVAILABLE)
+    with pytest.raises(RefusedError, match="red flag is open"):
+        cases.state_availability(book, known, full)
+    cases.state_availability(book, known, stated(known.case, 14))
+    cases.close_red_flag(book, FLAG, "Dr Vale")
+    assert row(book).availability.training is Training.NONE

@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit, QWidget
 from typing_extensions import override
 
+from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.athlete.reason_field import ReasonField
 from teamrehab.desktop.entry.choice import Choice
 from teamrehab.desktop.entry.coach_words import CoachWords
@@ -44,6 +45,7 @@ class ClearanceForm(Form):
         may_sign = () if protocol is None else protocol.may_sign
         if decision is not None:
             self.add_heading(proposal_sentence(decision))
+            self._say_what_is_open(decision)
         self._scope_words, self._sign_words = _("Cleared for"), _("Si&gn with your name")
         self.scope = Choice(scope_answers())
         self.add(self._scope_words, self.scope)
@@ -51,6 +53,14 @@ class ClearanceForm(Form):
         self.reason = ReasonField(self, _("needed while criteria are open"))
         self.signature = QLineEdit()
         self.add(self._sign_words, self.signature, _signing(me, may_sign))
+
+    def _say_what_is_open(self, decision: Decision) -> None:
+        """Name the criteria that are open: who signs against them knows which."""
+        if decision.missing:
+            names = "; ".join(one.criterion.sentence for one in decision.missing)
+            line = text(_("Open: {criteria}.").format(criteria=names), Type.SMALL)
+            line.setWordWrap(True)
+            self.rows.addRow(line)
 
     @property
     @override

@@ -132,13 +132,13 @@ class SquadView(QWidget):
         else:
             self.nobody.setText(_("Nobody fits. Clear the search or choose All."))
             self.pages.setCurrentIndex(1)
-        self._mark_open(self.table.open)
+        self.mark_open(self.table.open)
 
     def _open(self, athlete_id: str) -> None:
-        self._mark_open(athlete_id)
+        self.mark_open(athlete_id)
         self.opened.emit(athlete_id)
 
-    def _mark_open(self, athlete_id: str) -> None:
+    def mark_open(self, athlete_id: str) -> None:
         """Say who is open where the list hides the row, so that nobody is mistaken."""
         self.table.mark_open(athlete_id)
         names = {row.athlete_id: row.name for row in self.table.rows.rows}
