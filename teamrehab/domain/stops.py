@@ -150,11 +150,11 @@ def _rests(other: History, today: date) -> bool:
 def _check_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
     """Yield what four answers still ask for: those of today, and those nothing has lifted.
 
-    Answers that raise a red flag are spoken for by it.
+    Answers that raise a red flag are spoken for by it. Of several the newest speak.
     """
     known, today = situation.history, situation.today
     flags = known.of(RedFlag)
-    for fact in known.standing(SafetyCheck):
+    for fact in reversed(list(known.standing(SafetyCheck))):
         check = fact.value
         told = lifts.days.get(check.on) or DayTold(on=check.on, alarm=situation.alarm)
         told = replace(told, stamp=fact.stamp, noted_at=fact.noted_at)
@@ -166,6 +166,7 @@ def _check_sentences(situation: Situation, lifts: Lifting) -> Iterator[str]:
                 " leg, or note a calm later session or test without a painkiller."
             )
             yield said.format(day=(check.on - known.case.on).days)
+            return
 
 
 def _today_sentences(told: DayTold, *, looked: bool) -> Iterator[str]:

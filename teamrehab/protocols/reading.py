@@ -5,6 +5,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+from teamrehab.domain.athletes import Role
 from teamrehab.domain.checks import CHECKS
 from teamrehab.domain.protocol import Criterion, Protocol, Stage
 from teamrehab.language import _
@@ -67,6 +68,10 @@ def _protocol(table: Table) -> Protocol:
     stages = tuple(_stage(stage) for stage in table.tables("stage"))
     injuries = table.words("injuries", required=True)
     muscles = muscles_of(injuries)
+    may_sign = table.words("may_sign")
+    for role in may_sign:
+        if role not in tuple(Role):
+            table.refuse_option("may_sign", role, [one.value for one in Role])
     protocol = Protocol(
         key=table.text("key"),
         name=table.text("name"),
@@ -78,7 +83,7 @@ def _protocol(table: Table) -> Protocol:
         reviewed_on=table.day("reviewed_on"),
         cautions=table.words("cautions"),
         cautions_under_18=table.words("cautions_under_18"),
-        may_sign=table.words("may_sign"),
+        may_sign=may_sign,
         starter=table.flag("starter"),
         ladders=read_ladders(table, len(stages)),
         faults=read_faults(table),

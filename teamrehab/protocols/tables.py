@@ -34,7 +34,10 @@ class Table:
         value = self._take(key, _("a text"), required=required)
         if value is None:
             return ""
-        if not isinstance(value, str) or (required and not value.strip()):
+        if not isinstance(value, str):
+            self.refuse(key, value, _("a text, in quotes"))
+            return ""
+        if required and not value.strip():
             self.refuse(key, value, _("a text"))
             return ""
         problem = unfit_text(value, LONGEST_TEXT)
@@ -49,7 +52,8 @@ class Table:
         if type(value) is int and low <= value <= high:
             return value
         if value is not None:
-            self.refuse(key, value, allowed)
+            quoted = _("{allowed}, without quotes").format(allowed=allowed)
+            self.refuse(key, value, quoted if isinstance(value, str) else allowed)
         return low
 
     def whole_or_none(self, key: str, low: int, high: int) -> int | None:
@@ -96,7 +100,7 @@ class Table:
         value = self._take(key, _("a date as 2026-10-05"), required=False)
         if value is None or type(value) is date:
             return value
-        self.refuse(key, value, _("a date as 2026-10-05"))
+        self.refuse(key, value, _("a date as 2026-10-05, without quotes"))
         return None
 
     def words(self, key: str, *, required: bool = False) -> tuple[str, ...]:

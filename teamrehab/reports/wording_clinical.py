@@ -76,14 +76,16 @@ def inside_error_words(result: CriterionResult) -> str:
     """
     if not result.inside_error:
         return ""
+    passed = result.verdict in (Verdict.MET, Verdict.DUE_AGAIN)
+    passed = result.verdict in (Verdict.MET, Verdict.DUE_AGAIN)
     known = [e for e in result.evidence if e.error is not None]
     if not known:
-        if result.met:
+        if passed:
             return _("Met, but only just: inside the error of the test. Test again.")
         return _("Missed by less than the error of the test. Test again.")
     widest = max(known, key=lambda e: e.error or 0)
     message = _("Missed by less than the error of the test ({error}). Test again.")
-    if result.met:
+    if passed:
         message = _("Met, but only just: inside the error of the test ({error}). Test again.")
     return message.format(error=quantity_words(widest.error or 0, widest.unit))
 

@@ -172,13 +172,13 @@ def clear(
     """Sign a clearance: it states the availability that follows, and for matches ends the case.
 
     Raises:
-        RefusedError: a red flag of the athlete is open; rehab is stopped, or criteria of the
-            protocol are open, and no reason is given; the protocol names others who may sign;
+        RefusedError: a red flag of the athlete is open, or rehab is stopped; criteria of the
+            protocol are open and no reason is given; the protocol names others who may sign;
             a head injury was to be cleared for a part of a match; or a decision about a coming
             match stands against it.
     """
     known = casebook.case(history.case.case_id)
-    insist_may_end(casebook, known, clearance.on, why)
+    insist_may_end(casebook, known, clearance.on)
     if history.case.head_injury and clearance.scope is Scope.MATCH_WITH_LIMIT:
         raise RefusedError(
             _(

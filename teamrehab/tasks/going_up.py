@@ -83,11 +83,14 @@ def _height(known: History, moved: StageMoved | LevelMoved) -> int:
     return levels[-1] if levels else 1
 
 
-def insist_may_end(casebook: Casebook, known: History, on: date, why: str) -> None:
-    """Raise RefusedError where a case is to end, or be cleared, beside a stop without a reason.
+def insist_may_end(
+    casebook: Casebook, known: History, on: date, why: str | None = None
+) -> None:
+    """Raise RefusedError where a case is cleared beside a stop, or closed without a reason.
 
-    An open red flag, that of another case of the athlete too, is no matter of reasons. What
-    else stopped rehab a clinician may judge otherwise: then it is kept why.
+    An open red flag, that of another case of the athlete too, is no matter of reasons, and
+    neither is a clearance (``why`` None): the leg is examined first, which lifts the stop. A
+    case that ends otherwise needs the reason.
     """
     if open_flags(known):
         raise RefusedError(
@@ -102,8 +105,11 @@ def insist_may_end(casebook: Casebook, known: History, on: date, why: str) -> No
         sentence = _("A red flag was seen and none is noted: note it first. {why}")
         raise RefusedError(sentence.format(why=" ".join(unspoken(known_now))))
     stops = (*stops_since(known, protocol_of(known), on, today), *stopped_beside(known_now))
-    if stops and not why.strip():
-        sentence = _("Rehab is stopped. {why} To sign all the same, type the reason.")
+    if stops and why is None:
+        sentence = _("Rehab is stopped, so nobody is cleared: examine the leg first. {why}")
+        raise RefusedError(sentence.format(why=" ".join(stops)))
+    if stops and not (why or "").strip():
+        sentence = _("Rehab is stopped. {why} To close all the same, type the reason.")
         raise RefusedError(sentence.format(why=" ".join(stops)))
 
 

@@ -82,14 +82,19 @@ def test_a_case_closed_on_one_laptop_shows_the_red_flag_raised_on_the_other(book
 
 
 @pytest.mark.parametrize("scope", [Scope.TEAM_TRAINING, Scope.MATCH])
-def test_nobody_is_cleared_beside_a_stop_without_a_reason(book, scope):
+def test_nobody_is_cleared_beside_a_stop_before_the_leg_was_examined(book, scope):
     save(book, session(symptom=SHARP), answers())
-    with pytest.raises(RefusedError, match=r"Rehab is stopped.*type the reason"):
-        cases.clear(book, book.case("c1"), sign(scope))
+    for why in ("", "feels fine"):
+        with pytest.raises(RefusedError, match=r"Rehab is stopped.*examine the leg"):
+            cases.clear(book, book.case("c1"), sign(scope), why=why)
     with pytest.raises(RefusedError, match="Rehab is stopped"):
         cases.close_case(book, book.case("c1"), TONIGHT, Outcome.OTHER)
     assert book.case("c1").clearances == ()
-    cases.clear(book, book.case("c1"), sign(scope), why="cramp, examined on the pitch")
+    at(book, 15)
+    found = Examination(examination_id="x", **ids(), on=day(15), walking=Gait.CLEAN)
+    examining.note_examination(book, book.case("c1"), (found,))
+    signed = replace(sign(scope), on=day(15))
+    cases.clear(book, book.case("c1"), signed, why="a cramp, examined")
     assert len(book.case("c1").clearances) == 1
 
 
