@@ -90,6 +90,10 @@ class Field(QWidget):
         self.setFocusProxy(self.widget)
 
 
+_WIDEST_CAPTION = 220
+"""A longer caption wraps: two fields side by side keep their room beside it."""
+
+
 def row(
     form: QFormLayout,
     label: str,
@@ -104,6 +108,9 @@ def row(
     field = Field(label, widget, help, beside)
     caption = QLabel(label)
     caption.setBuddy(widget)
+    if caption.sizeHint().width() > _WIDEST_CAPTION:
+        caption.setWordWrap(True)
+        caption.setFixedWidth(_WIDEST_CAPTION)
     form.addRow(caption, field)
     return field
 
