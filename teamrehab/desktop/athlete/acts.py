@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
+from teamrehab.desktop.appearance import Type, text
 from teamrehab.desktop.athlete.actions import Act
 from teamrehab.desktop.athlete.availability_form import AvailabilityForm
 from teamrehab.desktop.athlete.away_form import AwayForm
@@ -29,7 +30,7 @@ from teamrehab.desktop.entry.live_answer import LiveAnswer
 from teamrehab.desktop.entry.tonight import TonightForm
 from teamrehab.domain.availability import AvailabilityStated
 from teamrehab.domain.deciding import situation_of
-from teamrehab.domain.decision import Decision
+from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
@@ -143,7 +144,12 @@ def _test(desk: Desk, form: TonightForm) -> Asked:
 def _tonight(desk: Desk) -> Asked:
     decision = desk.portrait.decision
     asked = [result.criterion for result in decision.missing] if decision else []
-    return _test(desk, TonightForm(desk.occasion, asked=asked))
+    form = TonightForm(desk.occasion, asked=asked)
+    if decision is not None and decision.proposal is Proposal.STOP_AND_REVIEW:
+        warning = text(" ".join(decision.cautions[:1]), Type.COMPLAINT)
+        warning.setWordWrap(True)
+        form.rows.insertRow(0, warning)
+    return _test(desk, form)
 
 
 def _availability(desk: Desk) -> Asked:

@@ -14,6 +14,7 @@ from teamrehab.desktop.appearance import Space, text
 from teamrehab.desktop.athlete.desk import Desk
 from teamrehab.desktop.evening.desks import dated, desk_on
 from teamrehab.desktop.evening.drafts import Drafts, Where, is_saved, of_the_evening
+from teamrehab.desktop.evening.emergency import emergency_words, is_emergency
 from teamrehab.desktop.evening.evening_header import EveningHeader
 from teamrehab.desktop.evening.evening_work import EveningWork
 from teamrehab.desktop.evening.hints import as_markup, keys_of
@@ -154,11 +155,18 @@ class EveningView(QWidget):
         return self.list.row_at(where)
 
     def _save(self, row: EveningRow) -> None:
-        """Save a row and go on; it ticks when the casebook has acknowledged it."""
+        """Save a row and go on; it ticks when the casebook has acknowledged it.
+
+        After an emergency nobody goes on: the page stays with the athlete.
+        """
+        emergency = is_emergency(row.entry)
         if not self.saving.save(row):
             return
         self.stating.was_saved(row.athlete_id)
-        if not self.list.go_on(row):
+        if emergency:
+            self.list.go_to(row)
+            self.told.emit(emergency_words(row.entry.tonight.line.surname))
+        elif not self.list.go_on(row):
             self.list.go_to(row)
             self.told.emit(_("The last row is entered. Ctrl+Enter closes the evening."))
         self._refresh()
