@@ -17,6 +17,7 @@ from teamrehab.domain.injuries import StageMoved
 from teamrehab.domain.judging import SymptomLimit, whole
 from teamrehab.domain.ladder_days import REST_BETWEEN, walk
 from teamrehab.domain.ladders import level_of, present_stage
+from teamrehab.domain.measures import RunTest
 from teamrehab.domain.protocol import Criterion, Ladder, Passed, Protocol
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.situation import Situation
@@ -86,11 +87,20 @@ class _Asked:
         failed = result.verdict is Verdict.NOT_MET
         return today + _DAY if failed and _tested_on(today, result) else today
 
-    def after(self, start: date, more: int, *, today_done: bool) -> date:
-        """Return the day of the last of ``more`` days with one thing each, from ``start``."""
+    def after(self, start: date, more: int, *, today_done: bool, apart: int = 1) -> date:
+        """Return the day of the last of ``more`` days with one thing each, from ``start``.
+
+        ``apart`` 2: a day lies between two of them.
+        """
         today = self.situation.today
-        first = max(start, today + _DAY if today_done else today)
-        return first + timedelta(days=max(more - 1, 0))
+        first = max(start, today + apart * _DAY if today_done else today)
+        return first + timedelta(days=apart * max(more - 1, 0))
+
+    def first_run(self) -> date:
+        """Return the first day on which a run counts: a day lies between two."""
+        runs = [run.on for run in self.situation.tests(RunTest)]
+        today = self.situation.today
+        return max([today, *(on + 2 * _DAY for on in runs)])
 
 
 def _tested_on(day: date, result: CriterionResult) -> bool:
@@ -122,6 +132,12 @@ def _in_a_row(asked: _Asked, result: CriterionResult) -> date:
     more = int(result.needed or 1) - _count(result, 0)
     done = _tested_on(asked.situation.today, result)
     return asked.after(asked.situation.today, more, today_done=done)
+
+
+def _clean_runs(asked: _Asked, result: CriterionResult) -> date:
+    """Return the last of the days of runs still needed, with a day between."""
+    more = int(result.needed or 1) - _count(result, 0)
+    return asked.after(asked.first_run(), more, today_done=False, apart=2)
 
 
 def _runs_over(asked: _Asked, result: CriterionResult) -> date:
@@ -175,7 +191,7 @@ _COUNTED: Mapping[str, Callable[[_Asked, CriterionResult], date]] = {
     "sessions_at_least": _sessions,
     "full_sessions": _sessions,
     "clean_mornings": _in_a_row,
-    "clean_runs": _in_a_row,
+    "clean_runs": _clean_runs,
     "speed_over": _runs_over,
     "level_passed": _level,
     "symptom_at_most": _calm,

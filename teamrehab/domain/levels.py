@@ -124,7 +124,7 @@ def _answer(view: View, work: Work) -> tuple[int, str]:
     score = work.session.symptom.score if work.session.symptom else 0
     sentence = _(
         "All {sets} sets at level {level}, no form fault noted, symptom {score} (at most"
-        " {most}): level {next} is proposed."
+        " {most}): level {next} is proposed; until it is accepted level {level} goes on."
     )
     return view.level + 1, view.said(sentence, sets=work.sets, score=score, next=view.level + 1)
 

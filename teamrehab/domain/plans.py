@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from teamrehab.domain.availability import Availability, Training
-from teamrehab.domain.guidance import Exercise
+from teamrehab.domain.guidance import Exercise, KindOfWork
 from teamrehab.domain.history import History
-from teamrehab.domain.ladder_days import Place, walk
+from teamrehab.domain.ladder_days import A_DAY, Place, walk
 from teamrehab.domain.ladders import before_session
-from teamrehab.domain.measures import ExerciseDone, SessionKind
+from teamrehab.domain.measures import ExerciseDone, RunTest, SessionKind
 from teamrehab.domain.mornings import mornings_of
 from teamrehab.domain.next_mornings import Mornings, review_words, reviews, was_clean
 from teamrehab.domain.protocol import Ladder, Protocol
@@ -64,16 +64,19 @@ def plan_for(
         kind=_kind(availability.training) if last else SessionKind.REHAB,
         minutes=stage.minutes,
         exercises=tuple(planned_at(ladder, place.level(ladder)) for ladder in place.open(on)),
-        beside=tuple(_beside(place, on)),
+        beside=tuple(_beside(history.as_of(on), place, on)),
         notes=tuple(_notes(history.as_of(on), place, on)),
     )
 
 
-def _beside(place: Place, on: date) -> Iterator[Exercise]:
+def _beside(known: History, place: Place, on: date) -> Iterator[Exercise]:
     """Yield the exercises without levels of the stage, but for those that rest that day."""
+    ran = {run.on for run in known.of(RunTest)}
     for one in place.protocol.guidance.exercises:
         done = one.until is not None and place.stage > one.until
         if one.stage <= place.stage and not done and not place.rests(one.work, on):
+            if one.work is KindOfWork.RUNNING and on - A_DAY in ran:
+                continue
             yield one
 
 

@@ -92,9 +92,11 @@ def _symptom(result: CriterionResult) -> str:
 
 def _sessions(result: CriterionResult) -> str:
     kind = result.criterion.parameters.get("kind")
+    if _needed(result, "sessions") == "1":
+        return result.criterion.sentence
     message = {
         SessionKind.REHAB: _("{needed} clean rehab sessions in a row"),
-        SessionKind.TEAM_WITH_LIMITS: _("{needed} clean team sessions in a row"),
+        SessionKind.TEAM_WITH_LIMITS: _("{needed} clean team sessions with limits in a row"),
         SessionKind.TEAM_FULL: _("{needed} clean full team sessions in a row"),
     }[SessionKind(str(kind))]
     return message.format(needed=_needed(result, "sessions"))
@@ -199,7 +201,9 @@ def _first(result: CriterionResult) -> Iterator[str]:
     for evidence in result.evidence[:1]:
         if evidence.unit == "%" and evidence.value is not None:
             day = day_words(evidence.on)
-            yield _("{value} %, {day}").format(value=number_words(evidence.value), day=day)
+            apart = result.criterion.check.endswith("_within")
+            said = _("{value} % apart, {day}") if apart else _("{value} %, {day}")
+            yield said.format(value=number_words(evidence.value), day=day)
         else:
             yield numbers_words(result)[0]
 

@@ -6,7 +6,7 @@ from datetime import date
 from teamrehab.domain.guidance import Exercise, KindOfWork, SymptomRule
 from teamrehab.domain.ladders import present_stage
 from teamrehab.domain.outlooks import LadderOutlook
-from teamrehab.domain.plans import PlannedExercise
+from teamrehab.domain.plans import Plan, PlannedExercise
 from teamrehab.domain.protocol import Ladder
 from teamrehab.domain.symptom_rules import allowed, allowed_in_team, rule_for
 from teamrehab.language import _
@@ -45,10 +45,21 @@ def session_lines(steps: NextSteps) -> tuple[tuple[str, str], ...]:
     if steps.plan is None or steps.protocol is None:
         return ()
     many = {ladder.key for ladder in steps.protocol.ladders if len(ladder.levels) > 1}
-    return tuple(
+    work = tuple(
         (_named(one) if one.exercise in many else one.ladder, _dosed(one))
         for one in steps.plan.exercises
     )
+    return (*work, *(_run(one) for one in _runs_of(steps.plan)))
+
+
+def _runs_of(plan: Plan) -> tuple[Exercise, ...]:
+    return tuple(one for one in plan.beside if one.work is KindOfWork.RUNNING)
+
+
+def _run(one: Exercise) -> tuple[str, str]:
+    """Return a run of the session: it loads as a ladder does, and is asked for like one."""
+    said = _("{name}: {dose}").format(name=one.name, dose=one.dose)
+    return _("Run"), said
 
 
 def _named(one: PlannedExercise) -> str:
@@ -61,7 +72,8 @@ def _dosed(one: PlannedExercise) -> str:
 
 def plain_words(steps: NextSteps) -> str:
     """Return the exercises without levels with their doses; "" without any."""
-    own = () if steps.plan is None else steps.plan.beside
+    plan = steps.plan
+    own = () if plan is None else [one for one in plan.beside if one not in _runs_of(plan)]
     if not own:
         return ""
     exercises = "; ".join(map(_plain, own))

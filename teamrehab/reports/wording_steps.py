@@ -197,7 +197,7 @@ def earliest_words(steps: NextSteps, today: date) -> str:
     if not steps.missing and steps.earliest == today:
         return _("nothing")
     if steps.earliest == today:
-        return _("as soon as all of it passes: no day has to be waited for")
+        return _("as soon as all of it passes")
     day = day_words(steps.earliest)
     return _("not before {day}, and only if all of it passes").format(day=day)
 
