@@ -79,7 +79,7 @@ class _Asked:
         today = self.situation.today
         result = judge(criterion, self.situation)
         counted = _COUNTED.get(criterion.check)
-        again = criterion.check in _SINCE_OPENED and self.ahead
+        again = criterion.check in SINCE_OPENED and self.ahead
         if counted is not None and (again or not result.met):
             return max(today, counted(self, result))
         if result.waits:
@@ -198,5 +198,5 @@ _COUNTED: Mapping[str, Callable[[_Asked, CriterionResult], date]] = {
 }
 """The checks that count days; every other one can hold on the day it is looked at."""
 
-_SINCE_OPENED = ("days_in_stage", "sessions_at_least", "full_sessions")
+SINCE_OPENED = ("days_in_stage", "sessions_at_least", "full_sessions")
 """The checks that begin anew with each stage."""

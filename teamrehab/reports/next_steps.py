@@ -24,6 +24,7 @@ from teamrehab.domain.situation import RUNNING_PHASE, Situation, felt
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.reports.open_gates import OpenGate, left_open, open_gates
 from teamrehab.reports.returning import watch_words
+from teamrehab.reports.wording_limits import limits_stand
 
 
 class Answer(StrEnum):
@@ -149,7 +150,12 @@ def next_steps(
         session_on=on,
         stops=stops,
         lifts=tuple(_lifts(asked)) if stops else (),
-        prompts=(*_version(asked), *(notes[:1] if asks else ()), *_watch(asked)),
+        prompts=(
+            *_version(asked),
+            *(notes[:1] if asks else ()),
+            *_watch(asked),
+            *_limits_left(asked, availability),
+        ),
         notes=notes[1:] if asks else notes,
         overrides=tuple(_overrides(asked)),
         left_open=left,
@@ -160,6 +166,13 @@ def next_steps(
         rests=_rests(known, availability),
         answered_badly=tuple(_answered_badly(asked)),
     )
+
+
+def _limits_left(asked: _Asked, availability: Availability) -> Iterator[str]:
+    """Yield the limits that stand in the last stage."""
+    decision, limits = asked.decision, availability.limits
+    if limits and decision is not None and decision.stage == decision.stages:
+        yield limits_stand(limits)
 
 
 def near_a_match(steps: NextSteps, fixtures: Sequence[Fixture], today: date) -> NextSteps:

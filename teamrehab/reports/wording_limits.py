@@ -63,6 +63,12 @@ def limits_words(limits: Iterable[Limit]) -> str:
     return "; ".join(limit_words(limit) for limit in strictest(limits))
 
 
+def limits_stand(limits: Iterable[Limit]) -> str:
+    """Return that limits hold beside criteria that are met: nothing within them was full."""
+    said = _("Limits still stand: {limits}. What was done within them is no full session.")
+    return said.format(limits=limits_words(limits))
+
+
 def _caps(limits: Iterable[Limit]) -> dict[Activity, int | None]:
     """Return the cap that counts for each activity that has one."""
     return {limit.activity: limit.at_most for limit in strictest(limits)}

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from teamrehab.domain.decision import CriterionResult, Decision, Verdict
+from teamrehab.domain.earliest import SINCE_OPENED
 from teamrehab.domain.injuries import Nature
 from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _, counted
@@ -239,14 +240,18 @@ def ahead_words(gate: OpenGate) -> str:
     """Return what is open at a gate in one paragraph, and how it stands."""
     if not gate.open:
         return _("Nothing is open there today.")
-    known = [
-        _("{criterion}: {standing}").format(
-            criterion=short_words(result), standing=open_words(result)
-        )
-        for result in tested(gate)
-    ]
+    known = [_ahead(result) for result in tested(gate)]
     said = (sentence("; ".join(known)), untested_words(gate))
     return " ".join(part for part in said if part)
+
+
+def _ahead(result: CriterionResult) -> str:
+    """Return a criterion of a stage that is not open yet: some count from then on only."""
+    if result.criterion.check in SINCE_OPENED:
+        said = _("{criterion}, counted from the day the stage before it opens")
+        return said.format(criterion=result.criterion.sentence)
+    message = _("{criterion}: {standing}")
+    return message.format(criterion=short_words(result), standing=open_words(result))
 
 
 def gate_paragraph(gate: OpenGate, today: date) -> str:
