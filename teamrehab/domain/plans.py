@@ -65,19 +65,34 @@ def plan_for(
         minutes=stage.minutes,
         exercises=tuple(planned_at(ladder, place.level(ladder)) for ladder in place.open(on)),
         beside=tuple(_beside(history.as_of(on), place, on)),
-        notes=tuple(_notes(history.as_of(on), place, on)),
+        notes=(*_notes(history.as_of(on), place, on), *_no_run(history, place, on)),
     )
 
 
 def _beside(known: History, place: Place, on: date) -> Iterator[Exercise]:
     """Yield the exercises without levels of the stage, but for those that rest that day."""
-    ran = {run.on for run in known.of(RunTest)}
+    for one in _of_stage(place):
+        ran = one.work is KindOfWork.RUNNING and _ran_before(known, on)
+        if not ran and not place.rests(one.work, on):
+            yield one
+
+
+def _of_stage(place: Place) -> Iterator[Exercise]:
     for one in place.protocol.guidance.exercises:
         done = one.until is not None and place.stage > one.until
-        if one.stage <= place.stage and not done and not place.rests(one.work, on):
-            if one.work is KindOfWork.RUNNING and on - A_DAY in ran:
-                continue
+        if one.stage <= place.stage and not done:
             yield one
+
+
+def _ran_before(known: History, on: date) -> bool:
+    return any(run.on == on - A_DAY for run in known.of(RunTest))
+
+
+def _no_run(known: History, place: Place, on: date) -> Iterator[str]:
+    """Yield that a stage with runs has none on a day, and why."""
+    runs = any(one.work is KindOfWork.RUNNING for one in _of_stage(place))
+    if runs and _ran_before(known, on):
+        yield _("No run: one was done the day before; never two days in a row.")
 
 
 def _notes(known: History, place: Place, on: date) -> Iterator[str]:

@@ -10,7 +10,7 @@ from teamrehab.domain.levels import level_proposals
 from teamrehab.domain.measures import Done, ExerciseDone, SessionKind, Symptom
 from teamrehab.domain.plans import Plan, plan_for
 from tests.builders import day, history, standing
-from tests.domain.evenings import CALF, moved, session
+from tests.domain.evenings import CALF, moved, ran, session
 from tests.domain.test_levels import PROTOCOL, SECOND, level
 
 OUT = Availability(training=Training.NONE)
@@ -128,3 +128,14 @@ def test_where_the_first_level_hurts_the_plan_says_what_takes_its_place():
     assert found.notes == (
         "Straight-knee raise hurt at level 1: Holds instead, until that is tolerated.",
     )
+
+
+def test_a_day_after_a_run_holds_none_and_says_so():
+    def runs(*facts):
+        plan = plan_for(history(moved(7, 4), *facts), CALF, Availability(), day(12))
+        planned = [one.key for one in plan.beside if one.key == "runs"]
+        return planned, any("No run" in note for note in plan.notes)
+
+    assert runs() == (["runs"], False)
+    assert runs(ran(10, 60)) == (["runs"], False)
+    assert runs(ran(11, 60)) == ([], True)
