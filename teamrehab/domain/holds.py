@@ -21,10 +21,9 @@ def held_reasons(situation: Situation, *, signs: bool = False) -> tuple[str, ...
 
     ``signs``: it is about a signature, which is no load beside a level of today.
     """
-    first = _("The first load since a stop: repeat it once more before anything goes up.")
     return (
         *stopped_beside(situation),
-        *((first,) if repeats_first(situation) else ()),
+        *((repeat_words(),) if repeats_first(situation) else ()),
         *not_steady(situation),
         *_limped_today(situation),
         *_woke_badly(situation),
@@ -32,6 +31,11 @@ def held_reasons(situation: Situation, *, signs: bool = False) -> tuple[str, ...
         *_answered_badly(situation),
         *_unsettled(situation),
     )
+
+
+def repeat_words() -> str:
+    """Return that the first load since a stop is repeated before anything goes up."""
+    return _("The first load since a stop: repeat it once more before anything goes up.")
 
 
 def stopped_beside(situation: Situation) -> Iterator[str]:

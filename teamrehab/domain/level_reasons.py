@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from teamrehab.domain.history import History
+from teamrehab.domain.holds import repeat_words
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.ladder_days import A_DAY, REST_BETWEEN, Place
 from teamrehab.domain.measures import Feeling, MorningResponse, SessionMissed
@@ -120,11 +121,6 @@ def _painkiller(view: View) -> bool:
     known = view.known
     entries = (*felt(known), *known.sessions, *known.of(MorningResponse))
     return any(entry.painkiller for entry in entries if entry.on == view.today)
-
-
-def repeat_words() -> str:
-    """Return that the first load since a stop is repeated before anything goes up."""
-    return _("The first load since a stop: repeat it once more before anything goes up.")
 
 
 def unsettled_words(view: View) -> Iterator[str]:

@@ -135,7 +135,9 @@ def provisional(history: History, today: date, high: int = HIGH) -> tuple[Moved,
     """
     known = history.as_of(today)
     mornings = _settling_mornings(known, high)
-    return tuple(move for move in _moves_up(known) if _judged(known, mornings, move) is None)
+    return tuple(
+        move for move in _moves_up(known) if _judged(known, mornings, move, high) is None
+    )
 
 
 def turned_out_badly(history: History, today: date, high: int = HIGH) -> tuple[Moved, ...]:
@@ -146,28 +148,28 @@ def turned_out_badly(history: History, today: date, high: int = HIGH) -> tuple[M
     """
     known = history.as_of(today)
     mornings = _settling_mornings(known, high)
-    return tuple(move for move in _moves_up(known) if _went_badly(known, mornings, move))
+    return tuple(move for move in _moves_up(known) if _went_badly(known, mornings, move, high))
 
 
-def _judged(known: History, mornings: dict[date, bool], move: Moved) -> date | None:
+def _judged(known: History, mornings: dict[date, bool], move: Moved, high: int) -> date | None:
     """Return the day that first judged a move: by its morning, else by too much in training."""
-    bad = [entry.on for entry in felt(known) if too_much(entry.symptom)]
+    bad = [entry.on for entry in felt(known) if too_much(entry.symptom, high)]
     return min((day for day in (*mornings, *bad) if day > move.on), default=None)
 
 
-def _went_badly(known: History, mornings: dict[date, bool], move: Moved) -> bool:
-    judged = _judged(known, mornings, move)
+def _went_badly(known: History, mornings: dict[date, bool], move: Moved, high: int) -> bool:
+    judged = _judged(known, mornings, move, high)
     if judged is None or not mornings.get(judged, True):
         return False
     by_morning = judged in mornings
-    done = [session for session in known.sessions if _calm(session)]
+    done = [session for session in known.sessions if _calm(session, high)]
     days = [s.on for s in done if s.on > judged or (by_morning and s.on == judged)]
     since = [day for day in mornings if days and day > min(days)]
     return all(mornings[day] for day in since)
 
 
-def _calm(session: SessionEntry) -> bool:
-    return not session.painkiller and not too_much(session.symptom)
+def _calm(session: SessionEntry, high: int) -> bool:
+    return not session.painkiller and not too_much(session.symptom, high)
 
 
 def _moves_up(known: History) -> Iterator[Moved]:

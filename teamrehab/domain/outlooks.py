@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from teamrehab.domain.history import History
+from teamrehab.domain.holds import repeat_words
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.ladder_days import A_DAY, is_session_of
 from teamrehab.domain.level_reasons import (
     View,
     other_version_words,
-    repeat_words,
     unsettled_words,
 )
 from teamrehab.domain.levels import LevelProposal, proposals_of, views_of

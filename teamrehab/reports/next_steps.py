@@ -12,8 +12,8 @@ from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.history import History
 from teamrehab.domain.injuries import LevelMoved, Nature, RedFlag, StageMoved
-from teamrehab.domain.measures import MorningResponse, SessionEntry, SessionMissed
-from teamrehab.domain.mornings import morning_troubles, turned_out_badly
+from teamrehab.domain.measures import SessionEntry, SessionMissed
+from teamrehab.domain.mornings import mornings_of, turned_out_badly, worst_by_day
 from teamrehab.domain.outlooks import LadderOutlook, ladder_outlooks
 from teamrehab.domain.plans import Plan, plan_for
 from teamrehab.domain.protocol import Protocol
@@ -221,15 +221,15 @@ def _answer(asked: _Asked, stops: tuple[str, ...]) -> Answer:
 
 def _answered_badly(asked: _Asked) -> Iterator[str]:
     """Yield what speaks against the present stage: the first bad answer after it was opened."""
-    known, bad = asked.known, turned_out_badly(asked.known, asked.today)
+    known, high = asked.known, asked.situation.alarm
+    bad = turned_out_badly(known, asked.today, high)
     opened = max((move.on for move in bad if isinstance(move, StageMoved)), default=None)
     if opened is None:
         return
-    mornings = {response.on for response in known.of(MorningResponse)}
-    days = sorted({entry.on for entry in felt(known)} | mornings)
-    for day in (one for one in days if one > opened):
-        trained = (said for e in felt(known) if e.on == day for said in too_much(e.symptom))
-        troubles = (*morning_troubles(known, day), *trained)
+    mornings, trained = mornings_of(known, high), worst_by_day(felt(known))
+    for day in sorted(one for one in {*mornings, *trained} if one > opened):
+        woke = mornings[day].troubles if day in mornings else ()
+        troubles = (*woke, *too_much(trained.get(day), high))
         if troubles:
             yield from dict.fromkeys(troubles)
             return

@@ -235,3 +235,9 @@ def _worse(fact):
     if not hasattr(fact, "response_id"):
         return fact
     return replace(fact, symptom=Symptom(fact.symptom.score + 1))
+
+
+def test_what_a_protocol_allows_is_no_bad_answer_to_a_move():
+    facts = [level(18, 2), session(19, symptom=Symptom(5))]
+    assert turned_out_badly(history(*facts), day(20))
+    assert not turned_out_badly(history(*facts), day(20), high=6)
