@@ -12,16 +12,13 @@ from teamrehab.domain.protocol import Protocol
 from teamrehab.domain.safety import HIGH
 from teamrehab.domain.settings import ClubSettings
 from teamrehab.domain.signs import signs_due
-from teamrehab.domain.situation import Situation
+from teamrehab.domain.situation import LATER_PHASE, Situation
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.domain.symptom_rules import most_allowed
 from teamrehab.language import _
 
 _LATE = 7
 """Days within which an evening that is closed late is asked about day by day."""
-
-_LATER_PHASE = 2
-"""Without a protocol nobody says that a limp is expected still."""
 
 
 def decide(
@@ -82,7 +79,7 @@ def situation_of(
         history=known,
         today=today,
         settings=settings or ClubSettings(),
-        phase=_LATER_PHASE if at is None else at.phase,
+        phase=LATER_PHASE if at is None else at.phase,
         phases=() if protocol is None else protocol.phases,
         alarm=HIGH if protocol is None else _alarm(protocol, _stage(known, protocol)),
         protocol=protocol,

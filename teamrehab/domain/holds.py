@@ -8,11 +8,10 @@ from teamrehab.domain.examination import Examination
 from teamrehab.domain.injuries import LevelMoved, StageMoved
 from teamrehab.domain.mornings import mornings_of, provisional, turned_out_badly
 from teamrehab.domain.safety import HIGH, RISE, seen_troubles
-from teamrehab.domain.situation import Situation
+from teamrehab.domain.situation import LATER_PHASE, Situation
 from teamrehab.domain.stops import named, repeats_first, stop_reasons, symptom_rise
 from teamrehab.language import _
 
-_LATER_PHASE = 2
 _DAY = timedelta(days=1)
 
 
@@ -49,8 +48,8 @@ def stopped_beside(situation: Situation) -> Iterator[str]:
             history=replace(other, beside=()),
             today=situation.today,
             settings=situation.settings,
-            phase=_LATER_PHASE,
-            phases=(_LATER_PHASE,),
+            phase=LATER_PHASE,
+            phases=(LATER_PHASE,),
         )
         if stop_reasons(own) or (other.case.head_injury and not other.clearances):
             said = _(

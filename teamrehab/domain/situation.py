@@ -24,6 +24,9 @@ from teamrehab.domain.settings import ClubSettings
 
 Felt = Test | SessionEntry
 
+LATER_PHASE = 2
+"""Without a protocol nobody says that a limp is expected still."""
+
 RUNNING_PHASE = 4
 """From the phase in which running is open, hops fall due again sooner."""
 

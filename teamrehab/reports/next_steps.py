@@ -11,7 +11,7 @@ from teamrehab.domain.days import Fixture
 from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.decision import CriterionResult, Decision, Proposal
 from teamrehab.domain.history import History
-from teamrehab.domain.injuries import LevelMoved, Nature, RedFlag, StageMoved
+from teamrehab.domain.injuries import Nature, RedFlag, StageMoved
 from teamrehab.domain.measures import SessionEntry, SessionMissed
 from teamrehab.domain.mornings import mornings_of, turned_out_badly, worst_by_day
 from teamrehab.domain.outlooks import LadderOutlook, ladder_outlooks
@@ -23,6 +23,7 @@ from teamrehab.domain.signs import signs_due
 from teamrehab.domain.situation import RUNNING_PHASE, Situation, felt
 from teamrehab.domain.stops import stop_reasons
 from teamrehab.reports.open_gates import OpenGate, left_open, open_gates
+from teamrehab.reports.overriding import Overridden, overrides
 from teamrehab.reports.returning import watch_words
 from teamrehab.reports.wording_limits import limits_stand
 
@@ -44,20 +45,6 @@ class Lift(StrEnum):
     DOCTOR = "a doctor closes the red flag"
     OTHER_CASE = "the other case is settled"
     EXAMINE = "the leg is examined, or calm on a later day"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Overridden:
-    """A decision of a person above what was proposed: what was opened, who, when and why.
-
-    ``ladder`` is a ladder's key, "" for the stage; ``author`` a staff id.
-    """
-
-    ladder: str
-    number: int
-    on: date
-    author: str
-    why: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +144,7 @@ def next_steps(
             *_limits_left(asked, availability),
         ),
         notes=notes[1:] if asks else notes,
-        overrides=tuple(_overrides(asked)),
+        overrides=tuple(overrides(known)),
         left_open=left,
         plan=plan_for(known, protocol, availability, on) if planned else None,
         gates=gates,
@@ -292,22 +279,3 @@ def _asks_for_signs(asked: _Asked) -> bool:
 
 def _stage_caution(protocol: Protocol, decision: Decision) -> str:
     return protocol.stages[decision.stage - 1].caution
-
-
-def _overrides(asked: _Asked) -> Iterator[Overridden]:
-    """Yield the decisions above a proposal that still stand, the stage's first."""
-    last: dict[str, Overridden | None] = {"": None}
-    for fact in asked.known.facts:
-        moved = fact.value
-        if isinstance(moved, StageMoved | LevelMoved):
-            ladder = moved.ladder if isinstance(moved, LevelMoved) else ""
-            number = moved.level if isinstance(moved, LevelMoved) else moved.stage
-            said = Overridden(
-                ladder=ladder,
-                number=number,
-                on=moved.on,
-                author=fact.author,
-                why=moved.why.strip(),
-            )
-            last[ladder] = said if number > moved.proposed else None
-    yield from (said for said in last.values() if said is not None)

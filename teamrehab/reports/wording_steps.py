@@ -8,8 +8,9 @@ from teamrehab.domain.earliest import SINCE_OPENED
 from teamrehab.domain.injuries import Nature
 from teamrehab.domain.protocol import Protocol
 from teamrehab.language import _, counted
-from teamrehab.reports.next_steps import Answer, Lift, NextSteps, Overridden
+from teamrehab.reports.next_steps import Answer, Lift, NextSteps
 from teamrehab.reports.open_gates import OpenGate
+from teamrehab.reports.overriding import Overridden
 from teamrehab.reports.wording import day_words
 from teamrehab.reports.wording_criteria import open_words, short_words
 

@@ -19,29 +19,26 @@ from teamrehab.desktop.athlete.ending_forms import CloseForm, WithdrawForm
 from teamrehab.desktop.athlete.entries import entry_sentence
 from teamrehab.desktop.athlete.events import Event, events_of
 from teamrehab.desktop.athlete.examining import examination
-from teamrehab.desktop.athlete.flag_forms import CloseFlagForm, RedFlagForm
+from teamrehab.desktop.athlete.flag_acts import ask_for_signs, raise_flag
+from teamrehab.desktop.athlete.flag_forms import CloseFlagForm
 from teamrehab.desktop.athlete.move_form import MoveForm
 from teamrehab.desktop.athlete.note_form import NoteForm
 from teamrehab.desktop.athlete.observing import observed, session
 from teamrehab.desktop.athlete.onset_forms import IllnessForm, InjuryForm
 from teamrehab.desktop.athlete.portrait import Portrait
-from teamrehab.desktop.athlete.signs_form import SignsForm
 from teamrehab.desktop.entry.live_answer import LiveAnswer
 from teamrehab.desktop.entry.tonight import TonightForm
 from teamrehab.domain.availability import AvailabilityStated
-from teamrehab.domain.deciding import situation_of
 from teamrehab.domain.decision import Decision, Proposal
 from teamrehab.domain.examination import Examination
 from teamrehab.domain.history import History, Standing
 from teamrehab.domain.injuries import RedFlag, Remark
 from teamrehab.domain.measures import SessionEntry
 from teamrehab.domain.plausibility import check
-from teamrehab.domain.signs import signs_due
 from teamrehab.language import _
 from teamrehab.protocols import body_areas
 from teamrehab.reports.wording import absence_words, day_and_year
 from teamrehab.tasks import cases, correcting
-from teamrehab.tasks.examining import note_signs
 
 __all__ = [
     "Asked",
@@ -242,26 +239,6 @@ def _decide(desk: Desk) -> Asked:
     )
 
 
-def _flag(desk: Desk) -> Asked:
-    history = desk.history
-    return Asked(
-        RedFlagForm(desk.occasion),
-        lambda values: lambda book: cases.raise_red_flag(book, history, values[0]),
-    )
-
-
-def _signs(desk: Desk) -> Asked:
-    history, protocol = desk.history, desk.portrait.protocol
-    signs = () if protocol is None else protocol.guidance.signs
-    if protocol is None or not signs:
-        return _flag(desk)
-    why = signs_due(situation_of(history, protocol, desk.occasion.today), protocol)
-    return Asked(
-        SignsForm(desk.occasion, signs, why),
-        lambda values: lambda book: note_signs(book, history, values),
-    )
-
-
 def _clear(desk: Desk) -> Asked:
     history = desk.history
     portrait = desk.portrait
@@ -299,8 +276,8 @@ _FORMS: dict[Act, Callable[[Desk], Asked]] = {
     Act.DIAGNOSIS: _diagnosis,
     Act.MOVE: _move,
     Act.DECIDE: _decide,
-    Act.FLAG: _flag,
-    Act.SIGNS: _signs,
+    Act.FLAG: raise_flag,
+    Act.SIGNS: ask_for_signs,
     Act.CLEAR: _clear,
     Act.CLOSE: _close,
 }
